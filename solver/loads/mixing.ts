@@ -1,0 +1,21 @@
+/** Which mix groups may share a firing, and which soil the oven for others. Asked while recipes are made. */
+import type { Mixing } from "../shop.ts";
+
+/** The first two groups that may not stand in one firing, or undefined when all may. */
+export function clashOf(mixing: Mixing, groups: readonly string[]): readonly [string, string] | undefined {
+  const distinct = [...new Set(groups)];
+  if (mixing.rule === "same-group" && distinct.length > 1) return [distinct[0]!, distinct[1]!];
+  return mixing.neverTogether.find(([one, other]) =>
+    one === other ? groups.filter((group) => group === one).length > 1 : distinct.includes(one) && distinct.includes(other),
+  );
+}
+
+/** True when a load of these groups leaves the oven in need of a clean burn before some other groups. */
+export function soilsOven(mixing: Mixing, groups: readonly string[]): boolean {
+  return mixing.cleanBurn !== null && groups.some((group) => mixing.cleanBurn!.after.includes(group));
+}
+
+/** True when a load of these groups may not stand in a soiled oven. */
+export function needsCleanOven(mixing: Mixing, groups: readonly string[]): boolean {
+  return mixing.cleanBurn !== null && groups.some((group) => mixing.cleanBurn!.before.includes(group));
+}

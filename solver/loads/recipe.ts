@@ -1,0 +1,156 @@
+/**
+ * Stage 2 of plan.ts: can these kinds of bake share one firing of this oven, on which shelves, and how would it be
+ * fired? A recipe answers once per multiset of kinds; the sequence asks it for firings at the chamber temperature met.
+ */
+import type { FiringOption } from "../heat/options.ts";
+import { firingOptions } from "../heat/options.ts";
+import type { Member } from "../heat/members.ts";
+import type { BakeKind, DayModel } from "../day/day-model.ts";
+import type { Place } from "../fit/shelf-fit.ts";
+import type { Oven } from "../shop.ts";
+import { clashOf, needsCleanOven, soilsOven } from "./mixing.ts";
+import { placeLoad, shelfSets } from "./place-load.ts";
+
+export interface Recipe {
+  readonly oven: number;
+  /** Kind indices, ascending; `places` and `memberOf` run along it. */
+  readonly kinds: readonly number[];
+  /** Null in an oven whose space is an area. */
+  readonly places: readonly Place[] | null;
+  /** Empty in an oven with a fixed cycle. */
+  readonly members: readonly Member[];
+  readonly memberOf: readonly number[];
+  readonly massKg: number;
+  readonly solventMl: number;
+  readonly soils: boolean;
+  readonly needsClean: boolean;
+  /** Door-closed minutes in an oven with a fixed cycle, else null. */
+  readonly cycleMinutes: number | null;
+  /** Firings found so far, by width of the chamber-temperature bucket and bucket. */
+  readonly firings: Map<number, Map<number, readonly FiringOption[]>>;
+}
+
+/** Width of the chamber-temperature buckets, K: wide while searching, narrow for plans that are kept. */
+export const SEARCH_BUCKET_K = 2;
+export const EXACT_BUCKET_K = 0.001;
+
+/** All recipes of a day, made when first asked for. */
+export class RecipeBook {
+  readonly day: DayModel;
+  readonly #effort: number;
+  readonly #known = new Map<string, Recipe | null>();
+
+  /** `packingEffort`: search steps per shelf arrangement, see fit/load-fit.ts. */
+  constructor(day: DayModel, packingEffort: number) {
+    this.day = day;
+    this.#effort = packingEffort;
+  }
+
+  /** The recipe of these kinds (ascending) in that oven; undefined when they cannot share a firing there. */
+  recipe(oven: number, kinds: readonly number[]): Recipe | undefined {
+    const key = String.fromCharCode(oven, ...kinds);
+    const known = this.#known.get(key);
+    if (known !== undefined) return known ?? undefined;
+    const made = makeRecipe(this.day, oven, kinds, this.#effort) ?? null;
+    this.#known.set(key, made);
+    return made ?? undefined;
+  }
+
+  /** Firings of a recipe for a chamber at `chamberC` when the door opens, to the nearest bucket. */
+  firings(recipe: Recipe, chamberC: number, bucketK: number): readonly FiringOption[] {
+    const { cycle } = this.day.request.ovens[recipe.oven]!;
+    if (cycle.kind !== "thermal") return [];
+    let known = recipe.firings.get(bucketK);
+    if (known === undefined) recipe.firings.set(bucketK, (known = new Map()));
+    const bucket = Math.round(chamberC / bucketK);
+    const found = known.get(bucket);
+    if (found !== undefined) return found;
+    const options = firingOptions(cycle, this.day.request.ambientC, recipe.members, bucket * bucketK);
+    known.set(bucket, options);
+    return options;
+  }
+}
+
+function makeRecipe(day: DayModel, ovenIndex: number, kinds: readonly number[], effort: number): Recipe | undefined {
+  const oven = day.request.ovens[ovenIndex]!;
+  const bakes = kinds.map((kind) => day.kinds[kind]!);
+  const groups = bakes.map((bake) => bake.coat.mixGroup);
+  const massKg = bakes.reduce((sum, bake) => sum + bake.line.massKg, 0);
+  const solventMl = bakes.reduce((sum, bake) => sum + bake.solventMl, 0);
+  if (bakes.some((bake) => !bake.ovens.includes(ovenIndex))) return undefined;
+  if (clashOf(day.request.mixing, groups) !== undefined) return undefined;
+  if (massKg > oven.maxLoadKg + TINY || solventMl > oven.maxSolventMl + TINY) return undefined;
+  const space = spaceAndHeat(day, oven, bakes, effort);
+  if (space === undefined) return undefined;
+  return {
+    oven: ovenIndex,
+    kinds,
+    ...space,
+    massKg,
+    solventMl,
+    soils: soilsOven(day.request.mixing, groups),
+    needsClean: needsCleanOven(day.request.mixing, groups),
+    cycleMinutes: oven.cycle.kind === "fixed" ? Math.max(...bakes.map((bake) => bake.coat.cycleMinutes ?? 0)) : null,
+    firings: new Map(),
+  };
+}
+
+type SpaceAndHeat = Pick<Recipe, "places" | "members" | "memberOf">;
+
+function spaceAndHeat(day: DayModel, oven: Oven, bakes: readonly BakeKind[], effort: number): SpaceAndHeat | undefined {
+  const { space, cycle } = oven;
+  if (space.kind === "area") {
+    const dm2 = bakes.reduce((sum, bake) => sum + bake.areaDm2, 0);
+    return dm2 <= space.dm2 + TINY ? { places: null, members: [], memberOf: [] } : undefined;
+  }
+  if (cycle.kind === "fixed") {
+    const places = placeLoad(space, bakes, allShelves(space.shelves.length), effort);
+    return places && { places, members: [], memberOf: [] };
+  }
+  for (const shelves of shelfSets(space)) {
+    const places = placeLoad(space, bakes, shelves, effort);
+    if (places === undefined) continue;
+    const gathered = gatherMembers(bakes, (index) => space.shelves[places[index]!.shelf]!.offsetC);
+    const starts = [day.request.ambientC, Math.min(cycle.doorLimitC, 200), Math.min(cycle.doorLimitC, 350)];
+    if (starts.some((startC) => firingOptions(cycle, day.request.ambientC, gathered.members, startC).length > 0))
+      return { places, ...gathered };
+  }
+  return undefined;
+}
+
+/** Alike bakes on shelves of one offset heat alike, so that one member stands for all of them. */
+function gatherMembers(bakes: readonly BakeKind[], offsetOf: (index: number) => number): Omit<SpaceAndHeat, "places"> {
+  const members: Member[] = [];
+  const index = new Map<string, number>();
+  const memberOf = bakes.map((bake, at) => {
+    const { window } = bake.coat;
+    if (window === null) return -1;
+    const { exchangeM2, heatJPerK } = bake.body;
+    const offsetC = offsetOf(at);
+    const key = [exchangeM2, heatJPerK, offsetC, window.metalLowC, bake.highC, window.soakLeastMinutes, window.soakMostMinutes].join();
+    const known = index.get(key);
+    if (known !== undefined) {
+      members[known] = { ...members[known]!, count: members[known]!.count + 1 };
+      return known;
+    }
+    index.set(key, members.length);
+    members.push({
+      count: 1,
+      body: bake.body,
+      offsetC,
+      lowC: window.metalLowC,
+      highC: bake.highC,
+      soakLeastMinutes: window.soakLeastMinutes,
+      soakMostMinutes: window.soakMostMinutes,
+    });
+    return members.length - 1;
+  });
+  return { members, memberOf };
+}
+
+function allShelves(count: number): number[] {
+  return Array.from({ length: count }, (_, index) => index);
+}
+
+/** Sums of kg, mL and dm² carry rounding. */
+const TINY = 1e-9;

@@ -1,0 +1,66 @@
+/**
+ * What a sequence costs. The sequence last accepted is kept with the state before each of its loads, so that a
+ * candidate is timed only from its first changed load on.
+ */
+import type { PlannedLoad, Sequence } from "./sequence.ts";
+import { ShopState } from "./shop-state.ts";
+import type { Timetable } from "./timetable.ts";
+
+export class Evaluator {
+  readonly timetable: Timetable;
+  /** Sequences timed so far. */
+  timed = 0;
+  readonly #before: ShopState[] = [];
+  readonly #scratch: ShopState;
+  #loads: readonly PlannedLoad[] = [];
+  #taste = "";
+
+  constructor(timetable: Timetable) {
+    this.timetable = timetable;
+    this.#before.push(timetable.startState());
+    this.#scratch = timetable.startState();
+  }
+
+  /** Cost of a sequence; Infinity as soon as it is sure to exceed `cutoff`. */
+  cost(sequence: Sequence, cutoff = Infinity): number {
+    this.timed++;
+    const state = this.#scratch;
+    const first = this.#firstChange(sequence);
+    state.copyFrom(this.#before[first]!);
+    for (let at = first; at < sequence.loads.length; at++) {
+      this.timetable.place(state, sequence.loads[at]!, sequence);
+      if (this.timetable.costSoFar(state) > cutoff) return Infinity;
+    }
+    this.timetable.finish(state);
+    return this.timetable.cost(state);
+  }
+
+  /** Makes this the sequence that candidates are compared with. */
+  accept(sequence: Sequence): void {
+    const first = this.#firstChange(sequence);
+    while (this.#before.length <= sequence.loads.length) this.#before.push(new ShopState(this.timetable.day));
+    for (let at = first; at < sequence.loads.length; at++) {
+      const next = this.#before[at + 1]!;
+      next.copyFrom(this.#before[at]!);
+      this.timetable.place(next, sequence.loads[at]!, sequence);
+    }
+    this.#loads = sequence.loads;
+    this.#taste = tasteOf(sequence);
+  }
+
+  /** The state before load `at` of the accepted sequence. */
+  before(at: number): ShopState {
+    return this.#before[at]!;
+  }
+
+  #firstChange(sequence: Sequence): number {
+    if (tasteOf(sequence) !== this.#taste) return 0;
+    const most = Math.min(sequence.loads.length, this.#loads.length);
+    for (let at = 0; at < most; at++) if (sequence.loads[at] !== this.#loads[at]) return at;
+    return most;
+  }
+}
+
+function tasteOf({ haste, heatCredit }: Sequence): string {
+  return `${haste}/${heatCredit}`;
+}

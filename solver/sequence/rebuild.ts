@@ -1,0 +1,144 @@
+/** Destroy and repair: some bakes leave the sequence and come back one after another where they cost least. */
+import type { DayModel } from "../day/day-model.ts";
+import type { Random } from "../random.ts";
+import type { Evaluator } from "./evaluate.ts";
+import { Draft, newLoad } from "./moves.ts";
+import type { PlannedLoad, Taste } from "./sequence.ts";
+
+/** The most places tried for one group of bakes; beyond it they are drawn by lot. */
+const MOST_PLACES = 60;
+
+/** Bakes that leave together: a few tickets, a window of loads, or the pans of a line and their like. */
+export function chooseRuin(draft: Draft, random: Random): number[] {
+  const { day, loads } = draft;
+  if (loads.length === 0) return [];
+  const pick = random.below(4);
+  if (pick === 0) {
+    const at = random.below(loads.length);
+    return loads.slice(at, at + 1 + random.below(2)).flatMap((load) => load.bakes);
+  }
+  const pans = new Set<number>();
+  const wanted = 1 + random.below(3);
+  if (pick === 1) {
+    for (let round = 0; round < wanted; round++) {
+      const ticket = day.tickets[random.below(day.tickets.length)]!;
+      for (const pan of ticket.pans.slice(0, 8)) pans.add(pan);
+    }
+  } else {
+    const seed = random.below(day.pans.length);
+    const line = day.pans[seed]!.line;
+    day.pans.forEach((pan, index) => {
+      if (pan.line === line && pans.size < 2 * wanted) pans.add(index);
+    });
+    if (pick === 3) pans.add(random.below(day.pans.length));
+  }
+  return [...pans].flatMap((pan) => bakesOf(day, pan)).filter((bake) => draft.loadOf[bake]! >= 0);
+}
+
+function bakesOf(day: DayModel, pan: number): number[] {
+  return day.pans[pan]!.due.flatMap(({ bake }) => (bake === null ? [] : [bake]));
+}
+
+/** Takes bakes out; every later bake of their pans goes too, since it could not stand alone. */
+export function without(draft: Draft, bakes: readonly number[]): { loads: PlannedLoad[]; taken: number[] } {
+  const gone = new Set<number>();
+  for (const bake of bakes) {
+    const { pan, step } = draft.day.bakes[bake]!;
+    for (const later of bakesOf(draft.day, pan)) if (draft.day.bakes[later]!.step >= step) gone.add(later);
+  }
+  const loads = draft.loads.flatMap((load) => {
+    if (!load.bakes.some((bake) => gone.has(bake))) return [load];
+    const kept = load.bakes.filter((bake) => !gone.has(bake));
+    return kept.length === 0 ? [] : [{ ...load, bakes: kept, setPointC: 0 }];
+  });
+  return { loads, taken: [...gone] };
+}
+
+/** Puts groups of alike bakes back, each where the whole sequence costs least; undefined where nothing beats leaving. */
+export function insertAll(
+  evaluator: Evaluator,
+  start: readonly PlannedLoad[],
+  bakes: readonly number[],
+  taste: Taste,
+  random: Random,
+): readonly PlannedLoad[] {
+  const { day, book } = evaluator.timetable;
+  let loads = start;
+  for (const group of groupsInOrder(day, bakes, random)) {
+    const whole = insertGroup(evaluator, new Draft(book, loads), group, taste, random);
+    if (whole !== undefined) {
+      loads = whole;
+      continue;
+    }
+    if (group.length === 1) continue;
+    for (const bake of group) loads = insertGroup(evaluator, new Draft(book, loads), [bake], taste, random) ?? loads;
+  }
+  return loads;
+}
+
+/** Alike bakes of the same step stay together; earlier coats come first, urgent tickets before others. */
+function groupsInOrder(day: DayModel, bakes: readonly number[], random: Random): number[][] {
+  const groups = new Map<string, number[]>();
+  const alone = random.below(3) === 0;
+  for (const bake of bakes) {
+    const { pan, step, kind } = day.bakes[bake]!;
+    const key = alone ? `${bake}` : `${kind}/${step}/${day.pans[pan]!.ticket}/${day.request.lines[day.pans[pan]!.line]!.readyMinute}`;
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [bake]);
+    else group.push(bake);
+  }
+  const urgency = (group: readonly number[]): number =>
+    day.tickets[day.pans[day.bakes[group[0]!]!.pan]!.ticket]!.promised ?? Infinity;
+  const lot = new Map([...groups.values()].map((group) => [group, random.next()]));
+  const byUrgency = random.below(2) === 0;
+  return [...groups.values()].sort((a, b) => {
+    const step = day.bakes[a[0]!]!.step - day.bakes[b[0]!]!.step;
+    if (step !== 0) return step;
+    const difference = byUrgency ? urgency(a) - urgency(b) : 0;
+    return Number.isNaN(difference) || difference === 0 ? lot.get(a)! - lot.get(b)! : difference;
+  });
+}
+
+function insertGroup(
+  evaluator: Evaluator,
+  draft: Draft,
+  group: readonly number[],
+  taste: Taste,
+  random: Random,
+): readonly PlannedLoad[] | undefined {
+  const { loads, day } = draft;
+  let from = 0;
+  let to = loads.length;
+  for (const bake of group) {
+    const range = draft.range(bake);
+    from = Math.max(from, range.from);
+    to = Math.min(to, range.to);
+    if (!predecessorStands(draft, bake)) return undefined;
+  }
+  const candidates: PlannedLoad[][] = [];
+  for (let at = from; at < to; at++) {
+    const joined = [...loads[at]!.bakes, ...group];
+    if (draft.fits(loads[at]!.oven, joined)) candidates.push(loads.with(at, { ...loads[at]!, bakes: joined, setPointC: 0 }));
+  }
+  for (const oven of day.kinds[day.bakes[group[0]!]!.kind]!.ovens) {
+    if (!draft.fits(oven, group)) continue;
+    for (let at = from; at <= to; at++) candidates.push(loads.toSpliced(at, 0, newLoad(oven, group)));
+  }
+  while (candidates.length > MOST_PLACES) candidates.splice(random.below(candidates.length), 1);
+  let best: readonly PlannedLoad[] | undefined;
+  let bestCost = evaluator.cost({ ...taste, loads });
+  for (const candidate of candidates) {
+    const cost = evaluator.cost({ ...taste, loads: candidate }, bestCost);
+    if (cost >= bestCost) continue;
+    best = candidate;
+    bestCost = cost;
+  }
+  return best;
+}
+
+function predecessorStands(draft: Draft, bake: number): boolean {
+  const { pan, step } = draft.day.bakes[bake]!;
+  if (step === 0) return true;
+  const before = draft.day.pans[pan]!.due[step - 1]!;
+  return before.bake === null || draft.loadOf[before.bake]! >= 0;
+}

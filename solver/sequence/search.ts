@@ -1,0 +1,135 @@
+/**
+ * Stage 4 of plan.ts: better sequences. Simulated annealing over small moves with destroy-and-repair between them,
+ * warmed up again several times from the best; every improvement is timed without rounding before it counts.
+ */
+import type { Random } from "../random.ts";
+import type { Progress } from "../stop.ts";
+import { Evaluator } from "./evaluate.ts";
+import type { Move } from "./moves.ts";
+import { Draft, merge, relocate, retune, shift, split, swap } from "./moves.ts";
+import { chooseRuin, insertAll, without } from "./rebuild.ts";
+import type { PlannedLoad, Sequence } from "./sequence.ts";
+import type { Timetable } from "./timetable.ts";
+
+export interface Improvement {
+  readonly sequence: Sequence;
+  /** Without rounding of chamber temperatures. */
+  readonly cost: number;
+}
+
+/** Warm-ups: share of the budget at which each ends, and the temperature it starts from as a share of the cost. */
+const WARM_UPS = [
+  { until: 0.35, from: 0.02 },
+  { until: 0.6, from: 0.008 },
+  { until: 0.8, from: 0.004 },
+  { until: 1, from: 0.002 },
+] as const;
+const COLDEST = 2e-5;
+
+const MOVES: readonly { readonly move: Move; readonly share: number }[] = [
+  { move: relocate, share: 40 },
+  { move: swap, share: 15 },
+  { move: shift, share: 20 },
+  { move: merge, share: 12 },
+  { move: split, share: 8 },
+  { move: retune, share: 5 },
+];
+const SHARES = MOVES.reduce((sum, { share }) => sum + share, 0);
+/** One repair for so many small moves. */
+const MOVES_PER_REPAIR = 60;
+const HASTES = [0.5, 1, 1, 1.5, 2.5, 4];
+const CREDITS = [0, 0.25, 0.5, 0.75];
+
+export class Search {
+  readonly #rough: Evaluator;
+  readonly #exact: Evaluator;
+  readonly #random: Random;
+  readonly #progress: Progress;
+  #best: Improvement;
+
+  constructor(rough: Timetable, exact: Timetable, random: Random, progress: Progress, start: Sequence) {
+    this.#rough = new Evaluator(rough);
+    this.#exact = new Evaluator(exact);
+    this.#random = random;
+    this.#progress = progress;
+    this.#best = { sequence: start, cost: this.#exact.cost(start) };
+  }
+
+  get best(): Improvement {
+    return this.#best;
+  }
+
+  /** Sequences timed so far, the measure of a step budget. */
+  get steps(): number {
+    return this.#rough.timed + this.#exact.timed;
+  }
+
+  /** Searches until its budget is spent, handing out each improvement; `undefined` now and then, so that a caller may stop it. */
+  *run(): Generator<Improvement | undefined> {
+    let warmUp = 0;
+    while (this.#progress(this.steps) < 1) {
+      const { until, from } = WARM_UPS[warmUp]!;
+      yield* this.#anneal(from, warmUp === 0 ? 0 : WARM_UPS[warmUp - 1]!.until, until);
+      warmUp = Math.min(warmUp + 1, WARM_UPS.length - 1);
+    }
+  }
+
+  *#anneal(hottest: number, since: number, until: number): Generator<Improvement | undefined> {
+    let current = this.#best.sequence;
+    let cost = this.#rough.cost(current);
+    let lowest = cost;
+    this.#rough.accept(current);
+    let draft = new Draft(this.#rough.timetable.book, current.loads);
+    for (let round = 0; ; round++) {
+      const progress = this.#progress(this.steps);
+      if (progress >= until || progress >= 1) return;
+      if (round % 64 === 0) yield undefined;
+      const through = (progress - since) / (until - since);
+      const temperature = Math.max(cost, 1e-9) * hottest * (COLDEST / hottest) ** through;
+      const cutoff = cost - temperature * Math.log(1 - this.#random.next());
+      const candidate = this.#candidate(round, current, draft);
+      if (candidate === undefined) continue;
+      const candidateCost = this.#rough.cost(candidate, cutoff);
+      if (candidateCost > cutoff) continue;
+      current = candidate;
+      cost = candidateCost;
+      this.#rough.accept(current);
+      draft = new Draft(this.#rough.timetable.book, current.loads);
+      if (cost >= lowest) continue;
+      lowest = cost;
+      if (this.#keep(current)) yield this.#best;
+    }
+  }
+
+  /** Keeps a sequence as the best when it is so without rounding too. */
+  #keep(sequence: Sequence): boolean {
+    const cost = this.#exact.cost(sequence);
+    if (cost >= this.#best.cost - 1e-9) return false;
+    this.#best = { sequence, cost };
+    this.#exact.accept(sequence);
+    return true;
+  }
+
+  #candidate(round: number, current: Sequence, draft: Draft): Sequence | undefined {
+    const random = this.#random;
+    if (round % MOVES_PER_REPAIR === MOVES_PER_REPAIR - 1) {
+      const missing = draft.missing();
+      const { loads, taken } = without(draft, chooseRuin(draft, random));
+      const repaired = insertAll(this.#rough, loads, [...taken, ...missing], current, random);
+      return { ...current, loads: repaired };
+    }
+    if (random.below(150) === 0) {
+      const taste = { haste: HASTES[random.below(HASTES.length)]!, heatCredit: CREDITS[random.below(CREDITS.length)]! };
+      return { ...taste, loads: current.loads };
+    }
+    let share = random.below(SHARES);
+    let loads: readonly PlannedLoad[] | undefined;
+    for (const entry of MOVES) {
+      share -= entry.share;
+      if (share >= 0) continue;
+      loads = entry.move(draft, random);
+      break;
+    }
+    return loads === undefined ? undefined : { ...current, loads };
+  }
+}
