@@ -36,6 +36,9 @@ interface Setting {
   readonly open: OpenTableau;
 }
 
+/** Tableau entries below this are rounding left over from zero. */
+const NOISE = 1e-11;
+
 /** The relaxation of the whole model. */
 export function relax(model: LinearModel, box: Box, open: OpenTableau): Relaxation {
   const relaxed = { ...model, columns: model.columns.map((c) => ({ ...c, integer: false })) };
@@ -119,8 +122,9 @@ function fixed(model: LinearModel, box: Box, x: readonly number[]): Box {
 function multipliers(model: LinearModel, form: StandardForm, weights: readonly number[], scale: number): number[] {
   const y = model.rows.map(() => 0);
   form.rows.forEach(({ row, kind }, t) => {
-    if (row < 0) return;
-    const weight = (weights[t] ?? 0) * (form.rowScale[row] ?? 1) * scale;
+    const raw = weights[t] ?? 0;
+    if (row < 0 || Math.abs(raw) < NOISE) return;
+    const weight = raw * (form.rowScale[row] ?? 1) * scale;
     y[row] = (y[row] ?? 0) + (kind === "<=" ? weight : -weight);
   });
   return y;
