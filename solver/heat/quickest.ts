@@ -1,0 +1,156 @@
+/** For one set-point: the earliest burner-off with which every window keeps, early and late ends included. */
+import type { BurnRun } from "./burn-run.ts";
+import { LONGEST_MINUTES, rowAt } from "./burn-run.ts";
+import { doorMinute, rowAtUnload } from "./coast.ts";
+import { notOverbaked, peaksKept, soakLeft, soakToSpare } from "./windows.ts";
+
+/** Whole minutes from door closing. */
+export interface Timing {
+  readonly burnerOff: number;
+  readonly unload: number;
+}
+
+/** What is asked of every firing of one search. */
+export interface Ask {
+  readonly run: BurnRun;
+  /** The door waits for people until then. */
+  readonly unloadNotBefore: number;
+  /** Minutes of coasting that may be about right. */
+  guess: number;
+}
+
+/** Undefined where the burner cannot reach the set-point. */
+export function firstBurnerOff(run: BurnRun): number | undefined {
+  const { purgeMinutes } = run.heatUp.heat.cycle;
+  if (run.startsAbove) return Math.ceil(purgeMinutes);
+  return Number.isNaN(run.reachedAt) ? undefined : Math.ceil(run.reachedAt - TINY_MINUTES);
+}
+
+const TINY_MINUTES = 1e-9;
+
+/** The quickest sound firing; undefined where none is. */
+export function quickest(ask: Ask): Timing | undefined {
+  const first = firstBurnerOff(ask.run);
+  if (first === undefined || overbakedBy(ask.run, first)) return undefined;
+  const falling = ask.run.startsAbove ? whileFalling(ask, first) : { next: first, found: undefined };
+  if (falling.found !== undefined) return falling.found;
+  const found = earliestSoaked(ask, falling.next);
+  return found !== undefined && keepsLate(ask.run, found) ? found : undefined;
+}
+
+/** Even with the door opened as the burner goes off: too long or too hot already. */
+export function overbakedBy(run: BurnRun, burnerOff: number): boolean {
+  const { heat } = run.heatUp;
+  const { rows, at } = rowAt(run, burnerOff + heat.cycle.slackMinutes);
+  return !notOverbaked(heat, rows, at);
+}
+
+/**
+ * A chamber that only falls: a later burner-off is not always more heat by the time the door opens, so each minute is
+ * tried until the set-point is met.
+ */
+function whileFalling(ask: Ask, first: number): { readonly next: number; readonly found: Timing | undefined } {
+  let found: Timing | undefined;
+  let minute = first;
+  for (; minute < LONGEST_MINUTES && !(minute >= (found?.unload ?? Infinity)); minute++) {
+    const { rows, at } = rowAt(ask.run, minute);
+    if (rows[at]! <= ask.run.setPoint) break;
+    const timing = timed(ask, minute);
+    if (timing === undefined || timing.unload >= (found?.unload ?? Infinity)) continue;
+    if (spareEarly(ask.run, timing) >= 0 && keepsLate(ask.run, timing)) found = timing;
+  }
+  return { next: minute, found };
+}
+
+/** From `first` on, later is more heat: close in on the earliest burner-off that soaks enough at its early end. */
+function earliestSoaked(ask: Ask, first: number): Timing | undefined {
+  const last = soakedWithoutCoasting(ask.run, first);
+  if (last === undefined) return undefined;
+  let good = timed(ask, last);
+  if (good === undefined) return undefined;
+  let bad = first - 1;
+  let spare = spareEarly(ask.run, good);
+  while (good.burnerOff - bad > 1) {
+    // A minute of burner is about a minute of soak, so that the second or third probe is the answer.
+    const probe: number =
+      spare >= 0
+        ? Math.max(bad + 1, good.burnerOff - Math.max(1, Math.floor(spare)))
+        : Math.min(good.burnerOff - 1, bad + Math.ceil(-spare));
+    const timing = timed(ask, probe);
+    spare = timing === undefined ? -1 : spareEarly(ask.run, timing);
+    if (timing !== undefined && spare >= 0) good = timing;
+    else bad = probe;
+  }
+  return good;
+}
+
+/** A burner-off whose early end has soaked enough before any coasting; undefined where there is none. */
+function soakedWithoutCoasting(run: BurnRun, first: number): number | undefined {
+  const { heat } = run.heatUp;
+  const early = heat.cycle.earlyMinutes;
+  for (let burnerOff = first; burnerOff <= LONGEST_MINUTES; burnerOff++) {
+    const minute = Math.max(0, burnerOff - early);
+    const { rows, at } = rowAt(run, minute);
+    const spare = soakToSpare(heat, rows, at);
+    if (spare >= 0) return burnerOff;
+    if (minute > run.branch && neverSoaks(run, rows, at)) return undefined;
+    // No member gains more than a minute a minute.
+    burnerOff += Math.max(0, Math.ceil(-spare) - 1);
+  }
+  return undefined;
+}
+
+/** A member that lags below its window in a chamber that will stay below it. */
+function neverSoaks(run: BurnRun, rows: Float64Array, at: number): boolean {
+  const { guardedNode } = run.heatUp.heat;
+  if (rows[at]! > run.setPoint) return false;
+  for (let member = 0; member < guardedNode.length; member++) {
+    const guarded = guardedNode[member]!;
+    if (run.setPoint <= guarded && rows[at + 1 + member]! < guarded) return true;
+  }
+  return false;
+}
+
+/** The door opened as soon as it may be. */
+export function timed(ask: Ask, burnerOff: number): Timing | undefined {
+  const unload = doorMinute(ask.run, burnerOff, ask.unloadNotBefore, ask.guess);
+  if (unload === Infinity) return undefined;
+  ask.guess = Math.max(0, unload - burnerOff);
+  return { burnerOff, unload };
+}
+
+function spareEarly(run: BurnRun, timing: Timing): number {
+  const { heat } = run.heatUp;
+  const burnerOff = Math.max(0, timing.burnerOff - heat.cycle.earlyMinutes);
+  const unload = Math.max(burnerOff, timing.unload - heat.cycle.earlyMinutes);
+  return soakToSpare(heat, rowAtUnload(run, burnerOff, unload), 0);
+}
+
+function keepsLate(run: BurnRun, timing: Timing): boolean {
+  return keepsLateBy(run, timing, run.heatUp.heat.cycle.slackMinutes);
+}
+
+function keepsLateBy(run: BurnRun, { burnerOff, unload }: Timing, minutes: number): boolean {
+  const { heat } = run.heatUp;
+  return notOverbaked(heat, rowAtUnload(run, burnerOff + minutes, unload + minutes), 0);
+}
+
+/** More slack than this makes no difference to anyone. */
+const MOST_SLACK = 60;
+
+/** Whole minutes, at most 60, that a sound firing could run later; at least the cycle's own slack. */
+export function slackOf(run: BurnRun, timing: Timing): number {
+  const { heat } = run.heatUp;
+  const { slackMinutes } = heat.cycle;
+  const late = rowAtUnload(run, timing.burnerOff + slackMinutes, timing.unload + slackMinutes);
+  let good = slackMinutes;
+  let bad = MOST_SLACK + 1;
+  let probe = Math.min(MOST_SLACK, slackMinutes + Math.max(1, Math.floor(soakLeft(heat, late, 0))));
+  if (!peaksKept(heat, late, 0)) return slackMinutes;
+  while (bad - good > 1) {
+    if (keepsLateBy(run, timing, probe)) good = probe;
+    else bad = probe;
+    probe = good === probe ? good + 1 : (good + bad) >> 1;
+  }
+  return good;
+}
