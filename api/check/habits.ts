@@ -1,0 +1,105 @@
+/**
+ * The habits that the plan's gas is compared with, fired afresh. Each bakes exactly the coats of the plan, each coat in
+ * the oven that the plan gave it, back to back from the chamber of that oven's first door opening; it fires no clean
+ * burns and no preheats. Only "one pan per firing" is worked out whole: how many pans "ticket order" finds room for is
+ * left to whoever packs the shelves, so that habit is held between bounds.
+ */
+import type { DayCoat, DayOven } from "../contract/day.ts";
+import { loadGasKWh } from "./cost.ts";
+import type { DayView, Line } from "./day-view.ts";
+import { coatedOrder } from "./habit-order.ts";
+import type { ThermalCycle } from "./oven.ts";
+import type { Traces } from "./oven-history.ts";
+import type { Load, PlanView } from "./plan-view.ts";
+import type { QuickFiring } from "./quickest.ts";
+import { quickestFiring } from "./quickest.ts";
+
+/** One pan in one coat, as the plan bakes it. */
+export interface PlanBake {
+  readonly line: Line;
+  readonly item: number;
+  readonly coatNumber: number;
+  readonly coat: DayCoat;
+  readonly oven: DayOven;
+  /** Its share of its load's gas, for a fact that no sound firing repeats. */
+  readonly shareKWh: number;
+}
+
+export function planBakes(plan: PlanView, traces: Traces): PlanBake[] {
+  return plan.loads.flatMap((load) =>
+    load.pans.flatMap(({ line, coat, said }) => {
+      const { oven } = load;
+      if (line === undefined || coat === undefined || oven === undefined) return [];
+      const shareKWh = (loadGasKWh(load, traces) ?? load.said.gasKWh) / load.pans.length;
+      return [{ line, item: said.item, coatNumber: said.coat, coat, oven, shareKWh }];
+    }),
+  );
+}
+
+/** Chamber temperatures this near share an answer, K; half of it is worth about 0.05 % of a firing's gas. */
+const bucketK = 0.25;
+/** A chamber too hot for any sound firing is let down in such steps, K. */
+const coolerK = 5;
+
+/** kWh of "one pan per firing": pan by pan in ticket order, coat by coat. */
+export function onePanKWh(day: DayView, plan: PlanView, traces: Traces, bakes: readonly PlanBake[]): number {
+  const chamberC = new Map(day.day.ovens.map(({ id }) => [id, firstChamberC(day, plan, id, traces)]));
+  const known = new Map<string, QuickFiring | undefined>();
+  let kWh = 0;
+  for (const bake of coatedOrder(day, bakes)) {
+    const { cycle, id } = bake.oven;
+    if (cycle.kind === "fixed") {
+      kWh += (cycle.gasKW * (bake.coat.bake.cycleMinutes ?? 0)) / 60;
+      continue;
+    }
+    const fired = quickFrom(day, { bake, cycle, startC: chamberC.get(id) ?? day.day.ambientC, known });
+    kWh += fired?.gasKWh ?? bake.shareKWh;
+    if (fired !== undefined) chamberC.set(id, fired.chamberDoneC);
+  }
+  return kWh;
+}
+
+function firstChamberC(day: DayView, plan: PlanView, oven: string, traces: Traces): number {
+  const first = plan.loads
+    .filter(({ said }) => said.oven === oven)
+    .reduce<Load | undefined>((one, other) => (one === undefined || other.opens < one.opens ? other : one), undefined);
+  return (first && traces.get(first)?.chamberStartC) ?? day.day.ambientC;
+}
+
+interface HabitFiring {
+  readonly bake: PlanBake;
+  readonly cycle: ThermalCycle;
+  readonly startC: number;
+  readonly known: Map<string, QuickFiring | undefined>;
+}
+
+function quickFrom(day: DayView, { bake, cycle, startC, known }: HabitFiring): QuickFiring | undefined {
+  const { ambientC } = day.day;
+  for (let fromC = Math.min(startC, cycle.doorLimitC); ; fromC = Math.max(ambientC, fromC - coolerK)) {
+    const bucket = Math.round(fromC / bucketK);
+    const key = [bucket, bake.oven.id, bake.line.pan.id, bake.coatNumber].join("|");
+    if (!known.has(key)) {
+      const pan = { cycle, ambientC, line: bake.line, coat: bake.coat, offsetsC: offsetsFor(bake.line, bake.oven) };
+      known.set(key, quickestFiring(pan, bucket * bucketK));
+    }
+    const fired = known.get(key);
+    if (fired !== undefined || !(fromC > ambientC)) return fired;
+  }
+}
+
+/** Offsets of the shelves that take the pan by height, mass and outline, °C. */
+function offsetsFor(line: Line, oven: DayOven): number[] {
+  const { space } = oven;
+  if (space.kind === "area") return [0];
+  const { shape, heightCm, massKg } = line.pan;
+  if (shape.kind === "area") return [];
+  const [width, depth] = shape.kind === "disc" ? [shape.diameterCm, shape.diameterCm] : [shape.widthCm, shape.depthCm];
+  const gaps = 2 * space.gapCm - 0.01;
+  return space.shelves
+    .filter((shelf) => {
+      const fits = (w: number, d: number): boolean => w + gaps <= shelf.widthCm && d + gaps <= shelf.depthCm;
+      const stands = heightCm <= shelf.clearHeightCm + 0.01 && massKg <= (shelf.maxKg ?? Infinity);
+      return stands && (fits(width, depth) || fits(depth, width));
+    })
+    .map(({ offsetC }) => offsetC);
+}
