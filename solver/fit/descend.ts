@@ -37,7 +37,13 @@ export interface Descended {
 }
 
 /** Moves `point` downhill until the value is at most `enough`, stops falling, or `most` evaluations are spent. */
-export function descend(work: Descent, evaluate: Evaluate, point: Float64Array, enough: number, most: number): Descended {
+export function descend(
+  work: Descent,
+  evaluate: Evaluate,
+  point: Float64Array,
+  enough: number,
+  most: number,
+): Descended {
   let value = evaluate(point, work.gradient);
   let evaluations = 1;
   let kept = 0;
@@ -88,13 +94,7 @@ function downhill(work: Descent, kept: number, round: number): boolean {
 }
 
 /** Backtracks until the value falls by a little of what the slope promises (Armijo's rule). */
-function lineSearch(
-  work: Descent,
-  evaluate: Evaluate,
-  point: Float64Array,
-  value: number,
-  most: number,
-): Descended {
+function lineSearch(work: Descent, evaluate: Evaluate, point: Float64Array, value: number, most: number): Descended {
   const { size, gradient, direction, trial, trialGradient } = work;
   const slope = dot(direction, gradient, size);
   let length = 1;

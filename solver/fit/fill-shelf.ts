@@ -1,9 +1,10 @@
 /** Chooses from a pool the pans that fill one shelf best, and places them; used to build full loads. */
+import { fillFloor } from "./fill-floor.ts";
 import type { Footprint, Spot } from "./footprint.ts";
-import { bestSpot, standardRules } from "./greedy.ts";
-import { emptyLaid, lay } from "./laid.ts";
-import { floorOf, outlineOf, turnedOutline } from "./outline.ts";
-import { bySize, spotOf } from "./shelf-fit.ts";
+import { floorOf, outlineOf } from "./outline.ts";
+import { seededDice } from "./seeded.ts";
+import { fitsFloor } from "./shelf-bounds.ts";
+import { spotOf } from "./shelf-fit.ts";
 
 export interface ShelfFill {
   /** Indices into the pool, with `spots` in the same order. */
@@ -12,7 +13,7 @@ export interface ShelfFill {
   readonly value: number;
 }
 
-/** Largest total `value` found (default: area of the boxes, cm²) of pool pans that fit the shelf together. */
+/** Largest total `value` found (default: area of the footprints, cm²) of pool pans that fit the shelf together. */
 export function fillShelf(
   widthCm: number,
   depthCm: number,
@@ -20,21 +21,27 @@ export function fillShelf(
   pool: readonly Footprint[],
   effort: number,
   seed: number,
-  value?: readonly number[],
+  value: readonly number[] = pool.map(footprintArea),
 ): ShelfFill {
-  const laid = emptyLaid(floorOf(widthCm, depthCm, gapCm));
+  const floor = floorOf(widthCm, depthCm, gapCm);
   const outlines = pool.map((footprint) => outlineOf(footprint, gapCm));
-  const chosen: number[] = [];
-  const spots: Spot[] = [];
-  let total = 0;
-  for (const i of bySize(outlines)) {
-    const outline = outlines[i]!;
-    const centre = bestSpot(laid, outline, standardRules[0]!);
-    if (!centre) continue;
-    lay(laid, centre.turned ? turnedOutline(outline) : outline, centre.x, centre.y);
-    chosen.push(i);
-    spots.push(spotOf(centre, gapCm));
-    total += value?.[i] ?? 4 * outline.coreX * outline.coreY;
-  }
-  return { chosen, spots, value: total };
+  const offered = outlines.flatMap((outline, i) => (fitsFloor(floor, outline) ? [i] : []));
+  const goods = {
+    outlines: offered.map((i) => outlines[i]!),
+    value: offered.map((i) => value[i]!),
+    massKg: offered.map(() => 0),
+    massLeftKg: Infinity,
+  };
+  const filling = fillFloor(floor, goods, { left: effort }, seededDice(seed));
+  return {
+    chosen: filling.chosen.map((at) => offered[at]!),
+    spots: filling.centres.map((centre) => spotOf(centre, gapCm)),
+    value: filling.value,
+  };
+}
+
+/** cm². */
+export function footprintArea(footprint: Footprint): number {
+  if (footprint.kind === "disc") return (Math.PI * footprint.diameterCm * footprint.diameterCm) / 4;
+  return footprint.widthCm * footprint.depthCm;
 }

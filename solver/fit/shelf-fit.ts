@@ -1,8 +1,9 @@
-/** Can these footprints lie on one shelf, and where? Called by load packing; greedy first, then bounded search. */
+/** Can these footprints lie on one shelf, and where? Greedy first, then a search bounded by effort. */
+import { fitFloor } from "./fill-floor.ts";
 import type { Footprint, Spot } from "./footprint.ts";
-import { layAll, standardRules, type Centre } from "./greedy.ts";
-import { boxArea, floorOf, outlineOf, type FloorSize, type Outline } from "./outline.ts";
-import { outlinesCannotFit } from "./shelf-bounds.ts";
+import type { Centre } from "./greedy.ts";
+import { floorOf, outlineOf } from "./outline.ts";
+import { seededDice } from "./seeded.ts";
 
 export type { Place, Spot } from "./footprint.ts";
 export { cannotFitShelf } from "./shelf-bounds.ts";
@@ -21,7 +22,7 @@ export function fitShelf(
 ): Spot[] | undefined {
   const floor = floorOf(widthCm, depthCm, gapCm);
   const outlines = footprints.map((footprint) => outlineOf(footprint, gapCm));
-  const centres = fitFloor(floor, outlines, effort, seed);
+  const centres = fitFloor(floor, outlines, { left: effort }, seededDice(seed));
   return centres?.map((centre) => spotOf(centre, gapCm));
 }
 
@@ -32,25 +33,4 @@ export function spotOf(centre: Centre, gapCm: number): Spot {
     yCm: Math.round((centre.y + gapCm / 2) * 1e8) / 1e8,
     turned: centre.turned,
   };
-}
-
-export function fitFloor(
-  floor: FloorSize,
-  outlines: readonly Outline[],
-  effort: number,
-  seed: number,
-): Centre[] | undefined {
-  if (outlinesCannotFit(floor, outlines)) return undefined;
-  const order = bySize(outlines);
-  for (const rule of standardRules) {
-    const centres = layAll(floor, outlines, order, rule);
-    if (centres) return centres;
-  }
-  return undefined;
-}
-
-/** Indices by box area, largest first. */
-export function bySize(outlines: readonly Outline[]): number[] {
-  const areas = outlines.map(boxArea);
-  return outlines.map((_, i) => i).sort((i, j) => areas[j]! - areas[i]! || i - j);
 }
