@@ -1,0 +1,77 @@
+/** Figures of oven and shop that no plan could live with: doors that never open, pans that never cool, no clean burn. */
+import type { Day } from "../../contract/day.ts";
+import { dueCoats } from "./check.ts";
+import type { Check, Shop } from "./check.ts";
+import { fahrenheitSlip } from "./coat-windows.ts";
+
+/** Ceiling of one plan: more pieces than a four-oven shop bakes in a fortnight. */
+const MOST_PANS = 5000;
+
+export const quantityCheck: Check = {
+  needs: [],
+  find: ({ day }, report) => {
+    const pans = day.pans.reduce((sum, pan) => sum + pan.quantity, 0);
+    if (pans > MOST_PANS) report.problem(["pans"], "too-many-pans", pans, { pans, most: MOST_PANS });
+  },
+};
+
+export const areaOvenCheck: Check = {
+  needs: [],
+  find: ({ day }, report) => {
+    day.ovens.forEach(({ space, cycle }, i) => {
+      if (space.kind === "area" && cycle.kind === "thermal") {
+        report.problem(["ovens", i, "cycle", "kind"], "area-needs-fixed", cycle.kind);
+      }
+    });
+  },
+};
+
+/** With a fixed cycle cooling takes no time, so the figure does not count. */
+export const handleCheck: Check = {
+  needs: ["booth", "ambientC"],
+  find: ({ day }, report) => {
+    const predicts = day.ovens.some(({ cycle }) => cycle.kind === "thermal");
+    if (!predicts || day.booth.handleAtC > day.ambientC) return;
+    report.problem(["booth", "handleAtC"], "handle-below-room", day.booth.handleAtC, { ambient: day.ambientC });
+  },
+};
+
+export const doorLimitCheck: Check = {
+  needs: ["ambientC"],
+  find: ({ day }, report) => {
+    day.ovens.forEach(({ cycle }, i) => {
+      if (cycle.kind === "fixed" || cycle.doorLimitC > day.ambientC) return;
+      const path = ["ovens", i, "cycle", "doorLimitC"];
+      report.problem(path, "door-limit-below-room", cycle.doorLimitC, { ambient: day.ambientC });
+    });
+  },
+};
+
+/** Refused where the day can need the burn, else told. */
+export const cleanBurnCheck: Check = {
+  needs: ["mixing", "ovens", "coatings", "pans"],
+  find: (shop, report) => {
+    const burn = shop.day.mixing.cleanBurn;
+    if (!burn) return;
+    const highest = shop.day.ovens.map(({ cycle }) => (cycle.kind === "thermal" ? cycle.setPointMaxC : -Infinity));
+    const most = Math.max(...highest);
+    if (burn.setPointC <= most) return;
+    const say = canBeNeeded(shop) ? report.problem : report.warning;
+    const numbers = {
+      most: Number.isFinite(most) ? `${most} °C` : "what an oven with a fixed cycle cannot promise",
+      slip: fahrenheitSlip(burn.setPointC, most + 0.1),
+    };
+    say(["mixing", "cleanBurn", "setPointC"], "clean-burn-out-of-reach", burn.setPointC, numbers);
+  },
+};
+
+function canBeNeeded({ day }: Shop): boolean {
+  const due = groupsDue(day);
+  const stood = new Set([...due, ...day.ovens.flatMap((oven) => oven.lastGroups)]);
+  const burn = day.mixing.cleanBurn;
+  return burn !== null && burn.after.some((group) => stood.has(group)) && burn.before.some((group) => due.has(group));
+}
+
+function groupsDue(day: Day): Set<string> {
+  return new Set(day.pans.flatMap((pan) => dueCoats(day, pan).map((coat) => coat.mixGroup)));
+}
