@@ -1,9 +1,19 @@
-/** Fewest loads for a set of pans when only their number matters: the search's warm start. */
+/** Fewest loads for a set of pans when only their number matters: the planner's warm start. */
 import type { ShelfSpace } from "../shop.ts";
-import type { PackPan, Place } from "./footprint.ts";
-import { addToLayout } from "./load-fit.ts";
+import type { Budget } from "./budget.ts";
+import { fillFloor } from "./fill-floor.ts";
+import type { PackPan } from "./footprint.ts";
+import { floorOf } from "./outline.ts";
+import { freightOf } from "./freight.ts";
+import { leastTrays } from "./load-bounds.ts";
+import { emptyPool } from "./pool-search.ts";
+import type { Freight, Rack, Tray } from "./rack.ts";
+import { seededDice, type Dice } from "./seeded.ts";
 
-/** Load index (from 0) of each pan; −1 for a pan that fits no shelf of its list even alone. */
+/**
+ * Load index (from 0) of each pan, in as few loads as found; −1 for a pan that fits no shelf of its list even alone.
+ * `effort` bounds the search as in packLoad.
+ */
 export function packIntoLoads(
   space: ShelfSpace,
   pans: readonly PackPan[],
@@ -11,17 +21,75 @@ export function packIntoLoads(
   effort: number,
   seed: number,
 ): number[] {
-  const loads: { pans: PackPan[]; places: Place[] }[] = [];
-  return pans.map((pan, i) => {
-    for (let at = 0; at <= loads.length; at++) {
-      const load = loads[at] ?? { pans: [], places: [] };
-      const place = addToLayout(space, load.pans, load.places, pan, preference[i]!);
-      if (!place) continue;
-      if (at === loads.length) loads.push(load);
-      load.pans.push(pan);
-      load.places.push(place);
-      return at;
-    }
-    return -1;
-  });
+  const dice = seededDice(seed);
+  const budget = { left: effort };
+  const freight = freightOf(space, pans, preference);
+  const fitting = pans.flatMap((_, i) => (freight.allowed[i]!.length > 0 ? [i] : []));
+  let loads = fillLoads(space, freight, fitting, budget, dice);
+  const least = leastTrays(space, freight, fitting);
+  while (loads.length > least && budget.left > 0) {
+    const fewer = dissolveOne(space, freight, loads, budget, dice);
+    if (!fewer) break;
+    loads = fewer;
+  }
+  const loadOf = pans.map(() => -1);
+  loads.forEach((trays, load) => trays.forEach((tray) => tray.members.forEach((i) => (loadOf[i] = load))));
+  return loadOf;
+}
+
+/** Fills load after load, shelf after shelf, each as full as it gets. */
+function fillLoads(space: ShelfSpace, freight: Freight, pans: readonly number[], budget: Budget, dice: Dice): Tray[][] {
+  const loads: Tray[][] = [];
+  let left = pans;
+  while (left.length > 0) {
+    const trays = emptyTrays(space);
+    trays.forEach((tray, at) => {
+      const offered = left.filter((i) => freight.allowed[i]!.includes(at));
+      const part = { left: Math.min(budget.left, 5 + offered.length) };
+      const given = part.left;
+      const filling = fillFloor(tray.floor, goodsFor(freight, offered, tray), part, dice);
+      budget.left -= given - part.left;
+      tray.members = filling.chosen.map((k) => offered[k]!);
+      tray.centres = filling.centres;
+      left = left.filter((i) => !tray.members.includes(i));
+    });
+    loads.push(trays);
+  }
+  return loads;
+}
+
+function emptyTrays(space: ShelfSpace): Tray[] {
+  return space.shelves.map((shelf) => ({
+    floor: floorOf(shelf.widthCm, shelf.depthCm, space.gapCm),
+    maxKg: shelf.maxKg,
+    members: [],
+    centres: [],
+  }));
+}
+
+function goodsFor(freight: Freight, offered: readonly number[], tray: Tray): Parameters<typeof fillFloor>[1] {
+  return {
+    outlines: offered.map((i) => freight.outlines[i]!),
+    value: offered.map((i) => freight.area[i]!),
+    massKg: offered.map((i) => freight.massKg[i]!),
+    massLeftKg: tray.maxKg + 1e-9,
+  };
+}
+
+/** Empties the least full load into the others; undefined where that was not found possible. */
+function dissolveOne(
+  space: ShelfSpace,
+  freight: Freight,
+  loads: readonly Tray[][],
+  budget: Budget,
+  dice: Dice,
+): Tray[][] | undefined {
+  const membersOf = (trays: readonly Tray[]): number[] => trays.flatMap((tray) => tray.members);
+  const fullness = loads.map((trays) => membersOf(trays).reduce((sum, i) => sum + freight.area[i]!, 0));
+  const emptied = fullness.indexOf(Math.min(...fullness));
+  const kept = loads.filter((_, at) => at !== emptied).map((trays) => trays.map((tray) => ({ ...tray })));
+  const shelves = space.shelves.length;
+  const allowed = freight.allowed.map((own) => kept.flatMap((_, load) => own.map((shelf) => load * shelves + shelf)));
+  const rack: Rack = { freight: { ...freight, allowed }, trays: kept.flat(), pool: membersOf(loads[emptied]!) };
+  return emptyPool(rack, budget, dice) ? kept : undefined;
 }
