@@ -140,8 +140,8 @@ export function slackRange(load: Load, trace: Trace, cycle: ThermalCycle): { lea
     most = later;
     if (least === later - 1 && keepsLateEnd(outcome, windows, tight)) least = later;
   }
-  return { least, most };
+  return { least, most: most === longestSlackMinutes ? Infinity : most };
 }
 
-/** Only a window that never closes gets this far. */
-const longestSlackMinutes = 240;
+/** More makes no difference to anyone, so a plan may stop counting there. */
+const longestSlackMinutes = 60;

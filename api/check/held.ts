@@ -38,8 +38,7 @@ function checkUnchanged(day: DayView, fact: DayHeldLoad, load: Load, report: Rep
   for (const field of ["oven", "kind", "state", "setPointC", "ventMinutes"] as const)
     same(field, said[field], fact[field]);
   for (const field of instants) {
-    const [own, other] = [said[field], fact[field]];
-    same(field, own && day.clock.minutes(own), other && day.clock.minutes(other));
+    same(field, shown(day, said[field]), shown(day, fact[field]));
   }
   if (said.pans.length !== fact.pans.length) same("pans", said.pans.length, fact.pans.length);
   for (const pan of fact.pans) {
@@ -50,6 +49,11 @@ function checkUnchanged(day: DayView, fact: DayHeldLoad, load: Load, report: Rep
       for (const field of ["coat", "shelf", "turned", "xCm", "yCm"] as const)
         same(`pans[${at}].${field}`, plain(own[field]), plain(pan[field]));
   }
+}
+
+/** Instants are alike where they show alike, whatever offset they are written with. */
+function shown(day: DayView, text: string | null): string | null {
+  return text === null ? null : day.clock.show(day.clock.minutes(text));
 }
 
 function plain(value: number | string | boolean | null): number | string | null {

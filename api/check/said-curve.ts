@@ -1,4 +1,4 @@
-/** The curve of a load: a point a minute, each near the checker's own chamber, coldest and hottest metal. */
+/** The curve of a load: a point a minute, near the checker's own chamber, coldest and hottest metal. */
 import type { PlanLoad } from "../contract/plan.ts";
 import type { Report } from "./fault.ts";
 import { apart, figure, tolerance } from "./fault.ts";
@@ -20,28 +20,33 @@ export function checkCurve(load: Load, trace: Trace, report: Report): void {
     });
     return;
   }
-  for (const [index, point] of curve.entries()) {
-    const state = trace.minuteStates[index];
-    if (state !== undefined) checkPoint(load, point, state, report);
-  }
+  for (const field of ["chamberC", "slowestC", "fastestC"] as const) checkLine(load, trace, field, report);
 }
 
-/** In an empty firing there is no metal, so nothing is asked of the metal's two figures. */
-function checkPoint(load: Load, point: PlanLoad["curve"][number], state: Float64Array, report: Report): void {
-  const metals = state.subarray(1);
-  const found: readonly (readonly [keyof PlanLoad["curve"][number], number | undefined])[] = [
-    ["chamberC", state[0]],
-    ["slowestC", metals.length === 0 ? undefined : Math.min(...metals)],
-    ["fastestC", metals.length === 0 ? undefined : Math.max(...metals)],
-  ];
-  for (const [field, value] of found) {
-    if (value === undefined || !apart(point[field], value, tolerance.temperatureC)) continue;
-    report({
-      rule: "said",
-      path: `${load.path}.curve[${point.minute}].${field}`,
-      message: `${loadName(load)}, minute ${point.minute}: ${field} is said to be ${figure(point[field])} °C, found ${figure(value)} °C.`,
-      said: point[field],
-      found: value,
-    });
+type Line = Exclude<keyof PlanLoad["curve"][number], "minute">;
+
+/** One fault a line, at its worst point. In an empty firing nothing is asked of the metal's two lines. */
+function checkLine(load: Load, trace: Trace, field: Line, report: Report): void {
+  let worst: { readonly minute: number; readonly said: number; readonly found: number } | undefined;
+  for (const [minute, point] of load.said.curve.entries()) {
+    const found = stateOf(trace.minuteStates[minute], field);
+    if (found === undefined || !apart(point[field], found, tolerance.temperatureC)) continue;
+    if (worst === undefined || Math.abs(point[field] - found) > Math.abs(worst.said - worst.found))
+      worst = { minute, said: point[field], found };
   }
+  if (worst === undefined) return;
+  report({
+    rule: "said",
+    path: `${load.path}.curve[${worst.minute}].${field}`,
+    message: `${loadName(load)}, minute ${worst.minute}: ${field} is said to be ${figure(worst.said)} °C, found ${figure(worst.found)} °C.`,
+    said: worst.said,
+    found: worst.found,
+  });
+}
+
+function stateOf(state: Float64Array | undefined, field: Line): number | undefined {
+  if (state === undefined || field === "chamberC") return state?.[0];
+  const metals = state.subarray(1);
+  if (metals.length === 0) return undefined;
+  return field === "slowestC" ? Math.min(...metals) : Math.max(...metals);
 }

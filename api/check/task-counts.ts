@@ -3,6 +3,7 @@ import type { DayView, Line } from "./day-view.ts";
 import { coatOf } from "./day-view.ts";
 import type { Report } from "./fault.ts";
 import type { PlanView, Task } from "./plan-view.ts";
+import { pieceName } from "./words.ts";
 
 interface TaskLists {
   readonly plan: PlanView;
@@ -18,20 +19,20 @@ export function checkTaskCounts(day: DayView, { plan, prep, booth, report }: Tas
     if (load.isFact) continue;
     for (const { line, coat, said, key } of load.pans) {
       if (line === undefined || coat === undefined) continue;
-      if (needsPrep(day, line, said.coat)) due.bench.add(key);
-      if (needsSpray(day, line, said.coat)) due.booth.add(`${key} coat ${said.coat}`);
+      if (needsPrep(day, line, said.coat)) due.bench.add(pieceName(key));
+      if (needsSpray(day, line, said.coat)) due.booth.add(`${pieceName(key)} coat ${said.coat}`);
     }
   }
-  countTasks("7 bench", due.bench, prep, (task) => task.key, report);
-  countTasks("7 booth", due.booth, booth, (task) => `${task.key} coat ${task.coat ?? 0}`, report);
+  countTasks("7 bench", due.bench, prep, (task) => pieceName(task.key), report);
+  countTasks("7 booth", due.booth, booth, (task) => `${pieceName(task.key)} coat ${task.coat ?? 0}`, report);
 }
 
-export function needsPrep(day: DayView, line: Line, coat: number): boolean {
+function needsPrep(day: DayView, line: Line, coat: number): boolean {
   const { pan } = line;
   return day.day.prep.benches > 0 && pan.prepMinutes > 0 && !pan.sprayed && coat === pan.nextCoat;
 }
 
-export function needsSpray(day: DayView, line: Line, coat: number): boolean {
+function needsSpray(day: DayView, line: Line, coat: number): boolean {
   return day.day.booth.sprayers > 0 && isSprayed(line, coat);
 }
 
