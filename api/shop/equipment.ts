@@ -1,0 +1,95 @@
+/** What may be used now: ovens and shelves in use, a sprayer at the booth or none; and which pans that leaves out. */
+import type { DayFile } from "../contract/day.ts";
+import type { ShopRows } from "./day-rows.ts";
+import type { PanFile } from "./pieces.ts";
+
+type OvenFile = DayFile["ovens"][number];
+type CoatingFile = DayFile["coatings"][number];
+
+export interface OvenNote {
+  readonly shelvesOut: readonly string[];
+  readonly why: string;
+}
+
+export interface OnHold {
+  readonly pan: string;
+  readonly why: string;
+}
+
+/** Note of the booth's setting while nobody is there to spray. */
+export const NO_SPRAYER = "no sprayer";
+
+export function ovenNote(note: string): OvenNote {
+  const none: OvenNote = { shelvesOut: [], why: "" };
+  return note === "" ? none : { ...none, ...(JSON.parse(note) as Partial<OvenNote>) };
+}
+
+/** Ovens in use with the shelves in use; an oven whose last shelf is out is out itself. */
+export function ovensInUse(rows: Pick<ShopRows, "ovens">): OvenFile[] {
+  return rows.ovens.flatMap((row) => {
+    if (row.state !== "in use") return [];
+    const oven = JSON.parse(row.body) as OvenFile;
+    const { shelvesOut } = ovenNote(row.note);
+    if (oven.space.kind === "area" || shelvesOut.length === 0) return [oven];
+    const shelves = oven.space.shelves.filter(({ id }) => !shelvesOut.includes(id));
+    return shelves.length === 0 ? [] : [{ ...oven, space: { ...oven.space, shelves } }];
+  });
+}
+
+export function hasSprayer(rows: Pick<ShopRows, "settings">): boolean {
+  return rows.settings.find(({ id }) => id === "booth")?.note !== NO_SPRAYER;
+}
+
+/** Coatings whose every oven is out of use cannot be planned; the lists of the others name only ovens in use. */
+export function coatingsInUse(coatings: readonly CoatingFile[], ovens: readonly OvenFile[]): CoatingFile[] {
+  const known = new Set(ovens.map(({ id }) => id));
+  return coatings.flatMap((coating) => {
+    const coats = coating.coats.map((coat) =>
+      coat.ovens === undefined || coat.ovens === null
+        ? coat
+        : { ...coat, ovens: coat.ovens.filter((id) => known.has(id)) },
+    );
+    return coats.some(({ ovens: left }) => left?.length === 0) ? [] : [{ ...coating, coats }];
+  });
+}
+
+export interface Unsprayed {
+  readonly pans: PanFile[];
+  readonly coatings: CoatingFile[];
+  readonly onHold: OnHold[];
+}
+
+/** With nobody at the booth only coats that are on, or need no spraying, are planned; the coats after them wait. */
+export function withoutSprayer(
+  pans: readonly PanFile[],
+  coatings: readonly CoatingFile[],
+  inOven: ReadonlySet<string>,
+): Unsprayed {
+  const kept: PanFile[] = [];
+  const onHold: OnHold[] = [];
+  const cut = new Map<string, CoatingFile>();
+  for (const pan of pans) {
+    const coating = coatings.find(({ id }) => id === pan.coating);
+    if (coating === undefined) continue;
+    const last = lastCoatWithoutSpraying(pan, coating, inOven.has(pan.id));
+    if (last < (pan.nextCoat ?? 1)) onHold.push({ pan: pan.id, why: "Nobody is at the booth to spray it." });
+    else if (last === coating.coats.length) kept.push(pan);
+    else {
+      const id = `${coating.id}, to ${coating.coats[last - 1]?.name ?? `coat ${last}`}`;
+      cut.set(id, { ...coating, id, coats: coating.coats.slice(0, last) });
+      kept.push({ ...pan, coating: id });
+    }
+  }
+  return { pans: kept, coatings: [...coatings, ...cut.values()], onHold };
+}
+
+function lastCoatWithoutSpraying(pan: PanFile, coating: CoatingFile, inOven: boolean): number {
+  const next = pan.nextCoat ?? 1;
+  let last = next - 1;
+  for (let coat = next; coat <= coating.coats.length; coat++) {
+    const isOn = coat === next && (pan.sprayed === true || inOven);
+    if (!isOn && coating.coats[coat - 1]?.sprayMinutes !== 0) break;
+    last = coat;
+  }
+  return last;
+}

@@ -1,0 +1,249 @@
+/**
+ * How the shop stands at an instant, as a day file to plan the rest from: facts taken as given, what is out of use left
+ * out, every pan as far as it is, and where the plan in force had what is moved now.
+ */
+import type { DayFile } from "../contract/day.ts";
+import type { PlanFile } from "../contract/plan.ts";
+import { pathText } from "../contract/problem.ts";
+import type { Problem } from "../contract/problem.ts";
+import { readDay } from "../day/read-day.ts";
+import { afterFiring, afterIdle } from "./chamber-now.ts";
+import { dayOf } from "./day-rows.ts";
+import type { ShopRows } from "./day-rows.ts";
+import type { OnHold } from "./equipment.ts";
+import { coatingsInUse, hasSprayer, ovensInUse, withoutSprayer } from "./equipment.ts";
+import { MINUTE, horizon, shopTime } from "./instants.ts";
+import { dayByPiece, piecesOf } from "./pieces.ts";
+import type { PanFile } from "./pieces.ts";
+import { hasOpened, isDone, progressOf } from "./progress.ts";
+import type { InForcePlan, LoadNow, Moment, Progress } from "./progress.ts";
+
+export interface Stand {
+  readonly day: DayFile;
+  readonly asOf: number;
+  readonly onHold: readonly OnHold[];
+  readonly finished: readonly string[];
+  /** Loads over or under way. */
+  readonly soFar: readonly LoadNow[];
+  /** True promises of tickets that were overdue before their pans were ready again. */
+  readonly overdue: Readonly<Record<string, string>>;
+}
+
+export type Standing =
+  | { readonly ok: true; readonly stand: Stand }
+  | { readonly ok: false; readonly why: string; readonly problems: readonly Problem[] };
+
+/** The plan in force, its own day file, and its loads as they are now. */
+export interface Current extends InForcePlan {
+  readonly id: string;
+  readonly day: DayFile;
+}
+
+export function standAt(rows: ShopRows, current: Current | null, now: number): Standing {
+  const stored = dayOf(rows);
+  if (stored === undefined) return refuse("No shop is set up yet: put a day file first.");
+  const base = horizon(stored);
+  const asOf = Math.max(Math.ceil(now / MINUTE) * MINUTE, base.from);
+  if (asOf >= base.to) return refuse("All staffed time of this day is over: close the day, or add staffed hours.");
+  const ovens = ovensInUse(rows);
+  if (ovens.length === 0) return refuse("Every oven is out of use: nothing can be planned until one is back.");
+  const coatings = coatingsInUse(stored.coatings, ovens);
+  if (coatings.length === 0) return refuse("No coating can be baked in the ovens in use.");
+  return settle(laidOut({ rows, stored, current, asOf, now, ovens, coatings }), []);
+}
+
+function refuse(why: string, problems: readonly Problem[] = []): Standing {
+  return { ok: false, why, problems };
+}
+
+interface Parts {
+  readonly rows: ShopRows;
+  readonly stored: DayFile;
+  readonly current: Current | null;
+  readonly asOf: number;
+  readonly now: number;
+  readonly ovens: DayFile["ovens"];
+  readonly coatings: DayFile["coatings"];
+}
+
+function laidOut(parts: Parts): Stand {
+  const { rows, stored, current, asOf, ovens } = parts;
+  const moment = momentOf(parts);
+  const pieces = waitingPieces(rows).map(({ pan, follows }) => ({
+    id: pan.id,
+    follows,
+    at: progressOf(pan, follows, current, moment),
+  }));
+  const opened = current === null ? [] : current.loads.filter((entry) => hasOpened(entry, moment));
+  const firing = opened.filter((entry) => !isDone(entry, moment));
+  const inOven = new Set(pieces.filter(({ at }) => at.kind === "in the oven").map(({ id }) => id));
+  const alive = pieces.flatMap(({ at }) => (at.kind === "finished" ? [] : [at.pan]));
+  const known = new Set(parts.coatings.map(({ id }) => id));
+  const usable = alive.filter(({ coating }) => known.has(coating));
+  const stuck = alive
+    .filter(({ coating }) => !known.has(coating))
+    .map(({ id }) => ({ pan: id, why: "The oven its coats need is out of use." }));
+  const sprayed = hasSprayer(rows)
+    ? { pans: usable, coatings: parts.coatings, onHold: [] }
+    : withoutSprayer(usable, parts.coatings, inOven);
+  const promised = withPromises(sprayed.pans, moment, asOf);
+  const held = current === null ? dayByPiece(stored).held : heldLoads(current, firing, ovens, moment);
+  const day: DayFile = {
+    ...stored,
+    planFrom: moment.time.write(asOf),
+    coatings: [...sprayed.coatings],
+    ovens: ovens.map((oven) => ovenNow(oven, current, { opened, firing, moment, asOf, coatings: stored.coatings })),
+    pans: promised.pans,
+    ...(held === undefined ? {} : { held }),
+    inForce: current === null ? [] : inForceOf(current, pieces, moment),
+  };
+  const finished = pieces.filter(({ at }) => at.kind === "finished").map(({ id }) => id);
+  return { day, asOf, onHold: [...stuck, ...sprayed.onHold], finished, soFar: opened, overdue: promised.overdue };
+}
+
+/** Pans that are waiting, one by one, with what their row follows. */
+export function waitingPieces(rows: Pick<ShopRows, "pans">): { readonly pan: PanFile; readonly follows: string }[] {
+  const waiting = rows.pans.filter(({ state }) => state === "waiting");
+  const lines = waiting.map(({ body }) => JSON.parse(body) as PanFile);
+  const follows = waiting.flatMap((row, i) => Array.from({ length: lines[i]?.quantity ?? 1 }, () => row.follows));
+  return piecesOf(lines).map((pan, i) => ({ pan, follows: follows[i] ?? "" }));
+}
+
+export function momentOf({ stored, now }: { stored: DayFile; now: number }): Moment {
+  const coatOf = (coating: string, coat: number): DayFile["coatings"][number]["coats"][number] | undefined =>
+    stored.coatings.find(({ id }) => id === coating)?.coats[coat - 1];
+  return {
+    now,
+    time: shopTime(stored),
+    inspectMinutes: (coating, coat) => coatOf(coating, coat)?.inspectMinutes ?? 0,
+    flashMinutes: (coating, coat) => coatOf(coating, coat)?.flashMinutes ?? 0,
+    coats: (coating) => stored.coatings.find(({ id }) => id === coating)?.coats.length ?? 0,
+    finishMinutes: stored.finishMinutes ?? 0,
+  };
+}
+
+/**
+ * A day file wants promises after ready times. A pan that is back on the bench after its promise is late whatever
+ * happens: its ready time steps back where nothing starts before planFrom anyway, else the ticket's promise steps on,
+ * which takes the same amount off every plan's lateness.
+ */
+function withPromises(
+  pans: readonly PanFile[],
+  { time }: Moment,
+  asOf: number,
+): { pans: PanFile[]; overdue: Record<string, string> } {
+  const overdue: Record<string, string> = {};
+  const stepped = new Map<string, number>();
+  const first = pans.map((pan) => {
+    const { promisedAt } = pan;
+    if (promisedAt === undefined || promisedAt === null || time.millis(pan.readyAt) <= time.millis(promisedAt))
+      return pan;
+    if (pan.sprayed !== true && time.millis(pan.readyAt) <= asOf) return { ...pan, readyAt: promisedAt };
+    const ticket = pan.ticket ?? pan.id;
+    overdue[ticket] = promisedAt;
+    stepped.set(ticket, Math.max(stepped.get(ticket) ?? 0, time.millis(pan.readyAt)));
+    return pan;
+  });
+  const later = first.map((pan) => {
+    const promise = stepped.get(pan.ticket ?? pan.id);
+    return promise === undefined ? pan : { ...pan, promisedAt: time.write(promise) };
+  });
+  return { pans: later, overdue };
+}
+
+function heldLoads(
+  current: Current,
+  firing: readonly LoadNow[],
+  ovens: DayFile["ovens"],
+  moment: Moment,
+): NonNullable<DayFile["held"]> {
+  const inUse = new Set(ovens.map(({ id }) => id));
+  const pinned = current.loads.filter((entry) => entry.state === "pinned" && !hasOpened(entry, moment));
+  return [
+    ...firing.map(({ load }) => ({ ...load, state: "firing" as const })),
+    ...pinned.map(({ load }) => ({ ...load, state: "pinned" as const })),
+  ].filter(({ oven }) => inUse.has(oven));
+}
+
+interface OvenThen {
+  readonly opened: readonly LoadNow[];
+  readonly firing: readonly LoadNow[];
+  readonly moment: Moment;
+  readonly asOf: number;
+  readonly coatings: DayFile["coatings"];
+}
+
+/** The oven as planning finds it: its warmth, and what stood in it since its last clean burn. */
+function ovenNow(oven: DayFile["ovens"][number], current: Current | null, then: OvenThen): DayFile["ovens"][number] {
+  const planned = current?.day.ovens.find(({ id }) => id === oven.id);
+  if (current === null || planned === undefined) return oven;
+  const past = then.opened
+    .filter((entry) => entry.load.oven === oven.id && isDone(entry, then.moment))
+    .map(({ load }) => load);
+  const lastGroups = past.reduce(
+    (groups, load) => groupsAfter(groups, load, current, then.coatings),
+    planned.lastGroups ?? [],
+  );
+  const soiled = { ...oven, lastGroups: [...lastGroups] };
+  if (oven.cycle.kind === "fixed" || planned.cycle.kind === "fixed") return soiled;
+  const ambientC = current.day.ambientC ?? 20;
+  const firing = then.firing.find(({ load }) => load.oven === oven.id)?.load;
+  const idleMinutes = (then.asOf - then.moment.time.millis(current.day.planFrom)) / MINUTE;
+  const last = past.at(-1);
+  const startC =
+    firing !== undefined
+      ? firing.chamberStartC
+      : last !== undefined
+        ? afterFiring(oven.cycle, ambientC, last, then.moment.time.millis(last.doneAt), then.asOf)
+        : afterIdle(oven.cycle, ambientC, planned.cycle.startC ?? ambientC, Math.max(0, idleMinutes));
+  return { ...soiled, cycle: { ...oven.cycle, startC: startC ?? ambientC } };
+}
+
+function groupsAfter(
+  groups: readonly string[],
+  load: PlanFile["loads"][number],
+  current: Current,
+  coatings: DayFile["coatings"],
+): readonly string[] {
+  if (load.kind === "clean burn") return [];
+  const stood = load.pans.flatMap(({ id, coat }) => {
+    const coating = current.day.pans.find((pan) => pan.id === id)?.coating;
+    const found = [...current.day.coatings, ...coatings].find((one) => one.id === coating)?.coats[coat - 1];
+    return found === undefined ? [] : [found.mixGroup];
+  });
+  return [...new Set([...groups, ...stood])];
+}
+
+/** Where the plan in force had the first bake not yet begun of each pan that goes on. */
+function inForceOf(
+  current: Current,
+  pieces: readonly { readonly id: string; readonly follows: string; readonly at: Progress }[],
+  moment: Moment,
+): NonNullable<DayFile["inForce"]> {
+  const begun = new Set(current.loads.filter((entry) => hasOpened(entry, moment)).map(({ load }) => load.id));
+  return pieces.flatMap(({ id, follows, at }) => {
+    if (at.kind === "finished" || follows === "no") return [];
+    const next = current.plan.loads.find((load) => !begun.has(load.id) && load.pans.some((pan) => pan.id === id));
+    return next === undefined ? [] : [{ id, item: 1, doorOpensAt: next.doorOpensAt }];
+  });
+}
+
+/** Sets aside, with the reason, every pan that the day file's own checks refuse; anything else wrong refuses the whole. */
+function settle(stand: Stand, onHold: readonly OnHold[]): Standing {
+  const read = readDay(stand.day);
+  if (read.ok) return { ok: true, stand: { ...stand, onHold: [...stand.onHold, ...onHold] } };
+  const heldIds = new Set((stand.day.held ?? []).flatMap(({ pans }) => (pans ?? []).map(({ id }) => id)));
+  const bad = new Map<string, string>();
+  for (const { path, message } of read.problems) {
+    const at = /^pans\[(\d+)\]/.exec(path)?.[1];
+    const pan = at === undefined ? undefined : stand.day.pans[Number(at)];
+    if (pan === undefined || heldIds.has(pan.id))
+      return refuse(`The day cannot be planned as it stands: ${message}`, read.problems);
+    bad.set(pan.id, message);
+  }
+  if (bad.size === 0) return refuse(`The day cannot be planned as it stands (${pathText([])}).`, read.problems);
+  const pans = stand.day.pans.filter(({ id }) => !bad.has(id));
+  const inForce = (stand.day.inForce ?? []).filter(({ id }) => !bad.has(id));
+  const more = [...bad].map(([pan, why]) => ({ pan, why }));
+  return settle({ ...stand, day: { ...stand.day, pans, inForce } }, [...onHold, ...more]);
+}
