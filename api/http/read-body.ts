@@ -1,0 +1,35 @@
+/** Reads a request's body: size and depth bounded, UTF-8, fields standing once; every problem with its path. */
+import type { Request } from "express";
+import type { z } from "zod";
+import type { Problem } from "../contract/problem.ts";
+import { readJson } from "../day/json-text.ts";
+import { schemaProblems } from "../day/schema-problems.ts";
+import { Refusal, badInput } from "./failure.ts";
+
+/** A body of a route that declares a schema. An empty body counts as an empty object. */
+export function readBody(request: Request, schema: z.ZodType): unknown {
+  const raw = bytesOf(request);
+  if (raw.length > 0 && !/^application\/(merge-patch\+)?json\b/i.test(request.headers["content-type"] ?? ""))
+    throw new Refusal(415, "Wrong media type", "Send application/json.");
+  const json = raw.length === 0 ? { ok: true as const, value: {} } : readJson(textOf(raw));
+  if (!json.ok) throw new Refusal(400, "Bad JSON", "The body cannot be read.", json.problems);
+  const read = schema.safeParse(json.value);
+  if (read.success) return read.data;
+  throw badInput("The body is not as it should be.", plainProblems(json.value, read.error.issues));
+}
+
+export function bytesOf(request: Request): Buffer {
+  return Buffer.isBuffer(request.body) ? request.body : Buffer.alloc(0);
+}
+
+export function textOf(raw: Buffer): string {
+  try {
+    return new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(raw);
+  } catch {
+    throw new Refusal(400, "Bad text", "The body is not UTF-8 text.");
+  }
+}
+
+function plainProblems(value: unknown, issues: readonly z.core.$ZodIssue[]): readonly Problem[] {
+  return schemaProblems(value, issues).slice(0, 200);
+}
