@@ -1,0 +1,96 @@
+/** Code and numbers of a reason -> a plain sentence; and the cautions every plan carries. Each line names the numbers it uses. */
+
+export type ReasonNumbers = Readonly<Record<string, number | string>>;
+
+type Sentence = (n: ReasonNumbers) => string;
+
+export const reasonSentences = {
+  // left over: until
+  "no-room-in-horizon": (n) => `no firing fits before ${word(n, "until", "the end of staffed time")}`,
+  "costs-more-than-leaving": (n) =>
+    `a firing before ${word(n, "until", "the end of staffed time")} would cost more than leaving it over`,
+  "earlier-coat-left": () => "the coat before it is left over",
+  "held-load-takes-oven": (n) => `a load held fixed${part(n, "load", " (", ")")} takes the oven`,
+  // two bakes that cannot share a firing: one, other, massKg, maxLoadKg, solventMl, maxSolventMl, shelves, dm2
+  "never-together": (n) =>
+    `${word(n, "one", "one mix group")} and ${word(n, "other", "the other")} never share a firing`,
+  "same-group-only": (n) =>
+    `only one mix group per firing${part(n, "one", ": ", "")}${part(n, "other", " here, ", " there")}`,
+  "no-shared-oven": () => "no oven may take both",
+  "no-room-on-shelves": (n) =>
+    "dm2" in n
+      ? `together they need more than ${num(n, "dm2")} dm²`
+      : "the shelves have no room for both with their gaps kept",
+  "too-heavy": (n) => `together ${num(n, "massKg")} kg${part(n, "maxLoadKg", ", and the oven bears ", " kg")}`,
+  "too-much-solvent": (n) =>
+    `together ${num(n, "solventMl")} mL of solvent${part(n, "maxSolventMl", ", and the oven's plate allows ", " mL")}`,
+  // slow, fast, setPointC, lagMinutes, roomMinutes
+  "windows-do-not-meet": (n) =>
+    "lagMinutes" in n
+      ? `at ${num(n, "setPointC")} °C ${word(n, "slow", "the slower pan")} is at temperature ${num(n, "lagMinutes")} min after ` +
+        `${word(n, "fast", "the quicker one")}, which may stay only ${num(n, "roomMinutes")} min longer than its least soak`
+      : "no set-point and no shelf keep both in their windows at once",
+  "ready-too-far-apart": (n) =>
+    `they are ready ${num(n, "apartMinutes", "too many")} min apart and one may not wait so long`,
+  // what to mind: kWh, leftKWh, load, drawKW, maxDrawKW, from, ticket, lateMinutes, setPointC
+  "bottle-short": (n) =>
+    `The plan needs ${num(n, "kWh")} kWh of gas and the bottle holds about ${num(n, "leftKWh")} kWh` +
+    `${part(n, "load", ": it would run out during ", "")}. Have a full one connected before that.`,
+  "draw-off": (n) =>
+    `The burners draw ${num(n, "drawKW")} kW${part(n, "from", " from ", "")} and the bottle gives ${num(n, "maxDrawKW")} kW ` +
+    "at its level and temperature. Change to a fuller or a second bottle before the hot firing.",
+  "ticket-late": (n) => `Ticket ${word(n, "ticket", "?")} is ${num(n, "lateMinutes")} min late`,
+  fume: (n) => `${num(n, "setPointC")} °C: fluoropolymer gives off hazardous fumes from about 330 °C`,
+  "silicone-before-others": (n) =>
+    `${word(n, "one", "Silicone")} is fired before ${word(n, "other", "other coats")} in the same oven: traces can crater the next finish`,
+} satisfies Record<string, Sentence>;
+
+/** A code without words is shown as it is, so that nothing goes unsaid. */
+export function reasonSentence(reason: { readonly code: string; readonly numbers: ReasonNumbers }): string {
+  const sentences: Readonly<Record<string, Sentence>> = reasonSentences;
+  return Object.hasOwn(sentences, reason.code)
+    ? (sentences[reason.code]?.(reason.numbers) ?? reason.code)
+    : reason.code;
+}
+
+/** Fluoropolymer fumes: hazardous from about 330 °C, toxic from about 450 °C (guide to the safe handling of fluoropolymer resins). */
+const FUME_C = 330;
+const TOXIC_FUME_C = 450;
+
+/** Shown with every plan. `highestSetPointC` null: no set-point is planned. The wording is ours, the cautions common practice. */
+export function cautions(highestSetPointC: number | null, solvent: boolean): string[] {
+  const said = [
+    "This plan advises. The oven's plate, its burner controls and interlocks, the coating's data sheet, local codes and " +
+      "licensed gas and electrical practice rule over it.",
+    "Purge in full before every light-up. Never shorten or bypass it; after a power or fan failure shut the gas and purge again.",
+    "Metal just out of the oven burns and looks cold. Gloves and face shield at the door; mark the cooling rack with the time " +
+      "it may be touched.",
+    "Keep the exhaust and the carbon monoxide alarm on while the burner is lit. Headache or nausea: everybody out.",
+  ];
+  if (solvent) {
+    said.push(
+      "Solvent: never load more than the oven's plate allows, flash off outside the oven with the exhaust running, " +
+        "no wet rags in the oven.",
+    );
+  }
+  if (highestSetPointC !== null && highestSetPointC >= FUME_C) {
+    said.push(
+      `Fumes: from about ${FUME_C} °C fluoropolymer gives off hazardous fumes, from about ${TOXIC_FUME_C} °C toxic ones. ` +
+        "Exhaust on, oven under slight suction, no smoking, no birds near; flu-like illness hours later needs a doctor.",
+    );
+  }
+  return said;
+}
+
+function num(n: ReasonNumbers, key: string, otherwise = "?"): string {
+  const value = n[key];
+  return typeof value === "number" ? String(Math.round(value * 10) / 10) : (value ?? otherwise);
+}
+
+function word(n: ReasonNumbers, key: string, otherwise: string): string {
+  return String(n[key] ?? otherwise);
+}
+
+function part(n: ReasonNumbers, key: string, before: string, after: string): string {
+  return key in n ? `${before}${num(n, key)}${after}` : "";
+}
