@@ -1,6 +1,17 @@
 /** One firing followed from its door opening to its door shut again, and how it would go with the burner off at another minute. */
 import type { Chamber, Metal, Run, ThermalCycle } from "./oven.ts";
-import { chamberC, chamberOf, copyRun, gasKWh, metalC, startRun } from "./oven.ts";
+import {
+  chamberC,
+  chamberOf,
+  copyRun,
+  firstInAt,
+  gasKWh,
+  guardedSoakAt,
+  metalC,
+  peakAt,
+  soakAt,
+  startRun,
+} from "./oven.ts";
 import { advance } from "./integrate.ts";
 
 /** The decided minutes, counted from the door closing; a firing without door work has loadMinutes and unloadMinutes 0. */
@@ -82,7 +93,7 @@ export function followFiring(
     heldMinutes: off.heldSeconds / 60,
     gasKWh: gasKWh(off),
     nominal: outcomeOf(run),
-    inWindowMinutes: Array.from(run.firstIn, (second) => (Number.isNaN(second) ? null : second / 60)),
+    inWindowMinutes: tallied(run, firstInAt).map((second) => (Number.isNaN(second) ? null : second / 60)),
     minuteStates,
     chamberDoneC: decayed(chamber.ambientC, chamberC(run), times.unloadMinutes / oven.cycle.doorTauMinutes),
     shifted,
@@ -125,12 +136,16 @@ function minuteByMinute(
 
 function outcomeOf(run: Run): Outcome {
   return {
-    guardedSoakMinutes: Array.from(run.guardedSoak, (seconds) => seconds / 60),
-    soakMinutes: Array.from(run.soak, (seconds) => seconds / 60),
-    peakC: Array.from(run.peakC),
+    guardedSoakMinutes: tallied(run, guardedSoakAt).map((seconds) => seconds / 60),
+    soakMinutes: tallied(run, soakAt).map((seconds) => seconds / 60),
+    peakC: tallied(run, peakAt),
     unloadMetalC: run.chamber.metals.map((_, index) => metalC(run, index)),
     unloadChamberC: chamberC(run),
   };
+}
+
+function tallied(run: Run, at: (index: number) => number): number[] {
+  return run.chamber.metals.map((_, index) => run.tally[at(index)] ?? Number.NaN);
 }
 
 /** `burning` holds the run at burner on and at every whole minute after it; later minutes are burnt when asked for. */

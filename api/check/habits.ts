@@ -11,7 +11,7 @@ import { coatedOrder } from "./habit-order.ts";
 import type { ThermalCycle } from "./oven.ts";
 import type { Traces } from "./oven-history.ts";
 import type { Load, PlanView } from "./plan-view.ts";
-import type { QuickFiring } from "./quickest.ts";
+import type { QuickFiring, Preference } from "./quickest.ts";
 import { quickestFiring } from "./quickest.ts";
 
 /** One pan in one coat, as the plan bakes it. */
@@ -36,27 +36,42 @@ export function planBakes(plan: PlanView, traces: Traces): PlanBake[] {
   );
 }
 
-/** Chamber temperatures this near share an answer, K; half of it is worth about 0.05 % of a firing's gas. */
-const bucketK = 0.25;
-/** A chamber too hot for any sound firing is let down in such steps, K. */
+/** Chamber temperatures this near share an answer, K; half of it is worth about 0.1 % of a firing's gas. */
+const bucketK = 0.5;
+/** A chamber too hot for any sound firing is let down in such steps, K; the definition of the habits does not say how far. */
 const coolerK = 5;
 
-/** kWh of "one pan per firing": pan by pan in ticket order, coat by coat. */
-export function onePanKWh(day: DayView, plan: PlanView, traces: Traces, bakes: readonly PlanBake[]): number {
+export interface Planned {
+  readonly plan: PlanView;
+  readonly traces: Traces;
+  readonly bakes: readonly PlanBake[];
+}
+
+export interface HabitGas {
+  readonly kWh: number;
+  /** Gas for one step of cooling more or less before each firing that had to wait for a cooler chamber. */
+  readonly unsettledKWh: number;
+}
+
+/** "One pan per firing": pan by pan in ticket order, coat by coat. */
+export function onePanGas(day: DayView, { plan, traces, bakes }: Planned, preference: Preference): HabitGas {
   const chamberC = new Map(day.day.ovens.map(({ id }) => [id, firstChamberC(day, plan, id, traces)]));
   const known = new Map<string, QuickFiring | undefined>();
   let kWh = 0;
+  let unsettledKWh = 0;
   for (const bake of coatedOrder(day, bakes)) {
     const { cycle, id } = bake.oven;
     if (cycle.kind === "fixed") {
       kWh += (cycle.gasKW * (bake.coat.bake.cycleMinutes ?? 0)) / 60;
       continue;
     }
-    const fired = quickFrom(day, { bake, cycle, startC: chamberC.get(id) ?? day.day.ambientC, known });
+    const startC = Math.min(chamberC.get(id) ?? day.day.ambientC, cycle.doorLimitC);
+    const { fired, fromC } = quickFrom(day, { bake, cycle, startC, known, preference });
     kWh += fired?.gasKWh ?? bake.shareKWh;
+    if (fromC < startC) unsettledKWh += (cycle.heatCapacityKJPerK * coolerK) / cycle.efficiency / 3600;
     if (fired !== undefined) chamberC.set(id, fired.chamberDoneC);
   }
-  return kWh;
+  return { kWh, unsettledKWh };
 }
 
 function firstChamberC(day: DayView, plan: PlanView, oven: string, traces: Traces): number {
@@ -71,20 +86,38 @@ interface HabitFiring {
   readonly cycle: ThermalCycle;
   readonly startC: number;
   readonly known: Map<string, QuickFiring | undefined>;
+  readonly preference: Preference;
 }
 
-function quickFrom(day: DayView, { bake, cycle, startC, known }: HabitFiring): QuickFiring | undefined {
+/** The quickest firing from this chamber, or from the nearest cooler one that has any. */
+function quickFrom(
+  day: DayView,
+  { bake, cycle, startC, known, preference }: HabitFiring,
+): { readonly fired: QuickFiring | undefined; readonly fromC: number } {
   const { ambientC } = day.day;
-  for (let fromC = Math.min(startC, cycle.doorLimitC); ; fromC = Math.max(ambientC, fromC - coolerK)) {
+  for (let fromC = startC; ; fromC = Math.max(ambientC, fromC - coolerK)) {
     const bucket = Math.round(fromC / bucketK);
-    const key = [bucket, bake.oven.id, bake.line.pan.id, bake.coatNumber].join("|");
+    const key = [bucket, bake.oven.id, bake.coatNumber, likeness(bake.line)].join("|");
     if (!known.has(key)) {
-      const pan = { cycle, ambientC, line: bake.line, coat: bake.coat, offsetsC: offsetsFor(bake.line, bake.oven) };
+      const pan = {
+        cycle,
+        ambientC,
+        line: bake.line,
+        coat: bake.coat,
+        offsetsC: offsetsFor(bake.line, bake.oven),
+        ofEquallyQuick: preference,
+      };
       known.set(key, quickestFiring(pan, bucket * bucketK));
     }
     const fired = known.get(key);
-    if (fired !== undefined || !(fromC > ambientC)) return fired;
+    if (fired !== undefined || !(fromC > ambientC)) return { fired, fromC };
   }
+}
+
+/** Lines that are alike to an oven are fired alike. */
+function likeness({ pan }: Line): string {
+  const { coating, shape, heightCm, massKg, material, metalLimitC } = pan;
+  return JSON.stringify([coating, shape, heightCm, massKg, material, metalLimitC]);
 }
 
 /** Offsets of the shelves that take the pan by height, mass and outline, °C. */

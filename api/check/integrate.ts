@@ -1,6 +1,7 @@
 /** Carries a run of oven.ts forward in time, meeting the set-point exactly and keeping count of soak and peaks. */
 import type { Chamber, Phase, Run } from "./oven.ts";
 import { tolerance } from "./fault.ts";
+import { firstInAt, guardedSoakAt, peakAt, soakAt } from "./oven.ts";
 
 /** Burner heat, W; "hold" gives whatever keeps the chamber where it is, between nothing and full fire. */
 type Burner = number | "hold";
@@ -67,19 +68,18 @@ function meetingSecond(run: Run, setPointC: number, burner: Burner, step: number
   return high;
 }
 
-/** State after `step` seconds, by the classical Runge-Kutta weights 1/6, 1/3, 1/3, 1/6. */
+/** State after `step` seconds, by the classical Runge-Kutta weights 1/6, 1/3, 1/3, 1/6; good until the next call. */
 function rungeKutta(run: Run, phase: Phase, burner: Burner, step: number): Float64Array {
   const { chamber, state } = run;
-  const size = state.length;
-  const slope = new Float64Array(size);
-  const trial = new Float64Array(size);
-  const end = state.slice();
+  const { slope, trial, end } = chamber.scratch;
+  end.set(state);
+  slope.fill(0);
   for (let stage = 0; stage < 4; stage++) {
     const reach = stage === 0 ? 0 : stage === 3 ? step : step / 2;
     const weight = (stage === 0 || stage === 3 ? 1 : 2) * (step / 6);
-    for (let i = 0; i < size; i++) trial[i] = (state[i] ?? 0) + reach * (slope[i] ?? 0);
+    for (let i = 0; i < state.length; i++) trial[i] = (state[i] ?? 0) + reach * (slope[i] ?? 0);
     slopes(chamber, phase, burner, trial, slope);
-    for (let i = 0; i < size; i++) end[i] = (end[i] ?? 0) + weight * (slope[i] ?? 0);
+    for (let i = 0; i < state.length; i++) end[i] = (end[i] ?? 0) + weight * (slope[i] ?? 0);
   }
   return end;
 }
@@ -129,11 +129,12 @@ interface Stretch {
 function watch(run: Run, i: number, stretch: Stretch, metal: { guardedLowC: number; lowC: number }): void {
   const { from, to, step } = stretch;
   const guarded = shareAbove(from, to, metal.guardedLowC);
-  run.guardedSoak[i] = (run.guardedSoak[i] ?? 0) + guarded * step;
-  run.soak[i] = (run.soak[i] ?? 0) + shareAbove(from, to, metal.lowC) * step;
-  run.peakC[i] = Math.max(run.peakC[i] ?? -Infinity, from, to);
-  if (guarded > 0 && Number.isNaN(run.firstIn[i]))
-    run.firstIn[i] = run.seconds + (from >= metal.guardedLowC ? 0 : (1 - guarded) * step);
+  const { tally } = run;
+  tally[guardedSoakAt(i)] = (tally[guardedSoakAt(i)] ?? 0) + guarded * step;
+  tally[soakAt(i)] = (tally[soakAt(i)] ?? 0) + shareAbove(from, to, metal.lowC) * step;
+  tally[peakAt(i)] = Math.max(tally[peakAt(i)] ?? -Infinity, from, to);
+  if (guarded > 0 && Number.isNaN(tally[firstInAt(i)]))
+    tally[firstInAt(i)] = run.seconds + (from >= metal.guardedLowC ? 0 : (1 - guarded) * step);
 }
 
 /** Share of a straight stretch from one temperature to another that lies at or above a level. */

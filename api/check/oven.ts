@@ -34,6 +34,8 @@ export interface Chamber {
   readonly efficiency: number;
   readonly stepSeconds: number;
   readonly metals: readonly Metal[];
+  /** Room for the slopes, the trial states and the end of a step. */
+  readonly scratch: { readonly slope: Float64Array; readonly trial: Float64Array; readonly end: Float64Array };
 }
 
 /** What happens to the chamber; `burn` holds the set-point with what the burner has. */
@@ -48,12 +50,8 @@ export interface Run {
   readonly chamber: Chamber;
   readonly state: Float64Array;
   seconds: number;
-  /** Seconds at or above guardedLowC, and at or above lowC. */
-  readonly guardedSoak: Float64Array;
-  readonly soak: Float64Array;
-  readonly peakC: Float64Array;
-  /** Second of first reaching guardedLowC; NaN before. */
-  readonly firstIn: Float64Array;
+  /** Four figures a pan: see `guardedSoakAt` and its neighbours. */
+  readonly tally: Float64Array;
   /** Hottest the chamber was while burning; -Infinity before. */
   hottestBurningC: number;
   /** Second at which the chamber first met the set-point while burning; NaN before. */
@@ -77,9 +75,20 @@ export function chamberOf(
     doorTauSeconds: cycle.doorTauMinutes * 60,
     fullFireW: cycle.burnerKW * 1000 * cycle.efficiency,
     efficiency: cycle.efficiency,
-    stepSeconds: 60 / Math.max(1, Math.ceil(60 / stepSeconds)),
+    stepSeconds: 60 / Math.max(1, Math.ceil(60 / Math.min(stepSeconds, ...metals.map(timeConstant)))),
     metals,
+    scratch: scratchFor(metals.length),
   };
+}
+
+/** τ = m·cp/(h·A), seconds; a step longer than that would lose its footing. */
+function timeConstant({ heatJPerK, filmWPerK }: Metal): number {
+  return filmWPerK > 0 ? Math.max(1, heatJPerK / filmWPerK) : Infinity;
+}
+
+export function scratchFor(metals: number): Chamber["scratch"] {
+  const room = (): Float64Array => new Float64Array(metals + 2);
+  return { slope: room(), trial: room(), end: room() };
 }
 
 /** A run at the given second with the chamber at `chamberC` and every pan at room temperature. */
@@ -88,30 +97,26 @@ export function startRun(chamber: Chamber, chamberC: number, seconds: number): R
   const state = new Float64Array(count + 2).fill(chamber.ambientC);
   state[0] = chamberC;
   state[count + 1] = 0;
-  return {
-    chamber,
-    state,
-    seconds,
-    guardedSoak: new Float64Array(count),
-    soak: new Float64Array(count),
-    peakC: new Float64Array(count).fill(-Infinity),
-    firstIn: new Float64Array(count).fill(Number.NaN),
-    hottestBurningC: -Infinity,
-    reachedAt: Number.NaN,
-    heldSeconds: 0,
-  };
+  const tally = new Float64Array(4 * count);
+  for (let i = 0; i < count; i++) {
+    tally[peakAt(i)] = -Infinity;
+    tally[firstInAt(i)] = Number.NaN;
+  }
+  return { chamber, state, seconds, tally, hottestBurningC: -Infinity, reachedAt: Number.NaN, heldSeconds: 0 };
 }
 
-export function copyRun(run: Run): Run {
-  return {
-    ...run,
-    state: run.state.slice(),
-    guardedSoak: run.guardedSoak.slice(),
-    soak: run.soak.slice(),
-    peakC: run.peakC.slice(),
-    firstIn: run.firstIn.slice(),
-  };
+export function copyRun({ chamber, state, seconds, tally, hottestBurningC, reachedAt, heldSeconds }: Run): Run {
+  return { chamber, state: state.slice(), seconds, tally: tally.slice(), hottestBurningC, reachedAt, heldSeconds };
 }
+
+/** Seconds at or above guardedLowC of pan `i`, within `tally`. */
+export const guardedSoakAt = (i: number): number => 4 * i;
+/** Seconds at or above lowC. */
+export const soakAt = (i: number): number => 4 * i + 1;
+/** Highest temperature, °C. */
+export const peakAt = (i: number): number => 4 * i + 2;
+/** Second of first reaching guardedLowC; NaN before. */
+export const firstInAt = (i: number): number => 4 * i + 3;
 
 export function chamberC(run: Run): number {
   return run.state[0] ?? Number.NaN;

@@ -4,7 +4,7 @@ import type { Report } from "./fault.ts";
 import { apart, figure, gasTolerance, moneyTolerance } from "./fault.ts";
 import { areaWalk, coatKey, readyOrder } from "./habit-order.ts";
 import type { PlanBake } from "./habits.ts";
-import { onePanKWh, planBakes } from "./habits.ts";
+import { onePanGas, planBakes } from "./habits.ts";
 import type { Traces } from "./oven-history.ts";
 import type { PlanView } from "./plan-view.ts";
 
@@ -59,9 +59,13 @@ interface OnePan {
 function checkOnePan(day: DayView, { plan, traces, bakes, saving, path }: OnePan, report: Report): void {
   if (saving.firings !== bakes.length)
     report(fault(`${path}.firings`, saving, "firings", saving.firings, bakes.length));
-  const found = onePanKWh(day, plan, traces, bakes);
-  if (apart(saving.kWh, found, gasTolerance(found) * habitShare))
-    report(fault(`${path}.kWh`, saving, "kWh", saving.kWh, found));
+  const hot = onePanGas(day, { plan, traces, bakes }, "least coasting");
+  const allowed = gasTolerance(saving.kWh) * habitShare + hot.unsettledKWh;
+  if (!apart(saving.kWh, hot.kWh, allowed)) return;
+  const thrifty = onePanGas(day, { plan, traces, bakes }, "least gas");
+  const least = Math.min(thrifty.kWh, hot.kWh) - allowed;
+  const most = Math.max(thrifty.kWh, hot.kWh) + allowed;
+  if (!(saving.kWh >= least && saving.kWh <= most)) report(fault(`${path}.kWh`, saving, "kWh", saving.kWh, hot.kWh));
 }
 
 /** Two integrations may settle a firing that is all but as quick on another minute, so a habit may be off by more. */

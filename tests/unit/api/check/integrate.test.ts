@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { advance } from "../../../../api/check/integrate.ts";
 import type { Chamber, Metal } from "../../../../api/check/oven.ts";
-import { chamberC, gasKWh, metalC, startRun } from "../../../../api/check/oven.ts";
+import { chamberC, gasKWh, metalC, scratchFor, startRun } from "../../../../api/check/oven.ts";
 
 const idle = {
   wallWPerK: 0,
@@ -11,12 +11,13 @@ const idle = {
   fullFireW: 30_000,
   efficiency: 0.75,
   stepSeconds: 5,
+  scratch: scratchFor(2),
 };
 
 /** A body in air that stays as it is: the air's heat is without end and nothing is lost. */
 function bodyInAir(startC: number, filmWPerK: number, heatJPerK: number, stepSeconds: number): Chamber {
   const metals: Metal[] = [{ filmWPerK, heatJPerK, offsetC: 0, guardedLowC: Infinity, lowC: Infinity }];
-  return { ...idle, ambientC: startC, heatJPerK: 1e15, stepSeconds, metals };
+  return { ...idle, ambientC: startC, heatJPerK: 1e15, stepSeconds, metals, scratch: scratchFor(1) };
 }
 
 /** h, m²; ρ, kg/m³; c, J/kgK; V/A in m; temperatures °C; seconds. */
@@ -160,7 +161,7 @@ function fired(stepSeconds: number): number[] {
   advance(run, { kind: "purge" }, 240);
   advance(run, { kind: "burn", setPointC: 285 }, 1800);
   advance(run, { kind: "coast" }, 2280);
-  return [...run.state, run.reachedAt, ...run.guardedSoak, ...run.peakC];
+  return [...run.state, run.reachedAt, ...run.tally];
 }
 
 describe("the integrator on an oven", () => {
@@ -188,7 +189,7 @@ describe("the integrator on an oven", () => {
   });
 
   test("lets a chamber that starts above its set-point fall to it with the burner off", () => {
-    const run = startRun({ ...oven, metals: [] }, 300, 0);
+    const run = startRun({ ...oven, metals: [], scratch: scratchFor(0) }, 300, 0);
     advance(run, { kind: "burn", setPointC: 285 }, 60);
     expect(gasKWh(run)).toBe(0);
     // Newton's law of cooling: 20 + 280 · exp(−38 · 60 / 120 000).
@@ -198,7 +199,7 @@ describe("the integrator on an oven", () => {
   });
 
   test("sags where full fire is not enough, and burns all it has", () => {
-    const run = startRun({ ...oven, fullFireW: 5000, metals: [] }, 250, 0);
+    const run = startRun({ ...oven, fullFireW: 5000, metals: [], scratch: scratchFor(0) }, 250, 0);
     advance(run, { kind: "burn", setPointC: 300 }, 36_000);
     // Steady: 5000 W over 38 W/K above the room.
     expect(chamberC(run)).toBeCloseTo(20 + 5000 / 38, 1);
