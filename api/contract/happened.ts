@@ -20,6 +20,7 @@ const panEvents = [
     kind: z.literal("pan-ready"),
     pan,
     prepMinutes: wholeMinutes.default(0).describe("bench work still to do"),
+    nextCoat: count.optional().describe("default: as it was; one more than its last coat: it is finished"),
     sprayed: z.boolean().default(false).describe("true: its next coat is on and flashed"),
     ...about,
   }),

@@ -180,7 +180,7 @@ function ovenNow(oven: DayFile["ovens"][number], current: Current | null, then: 
   const past = then.opened
     .filter((entry) => entry.load.oven === oven.id && isDone(entry, then.moment))
     .map(({ load }) => load);
-  const lastGroups = past.reduce(
+  const lastGroups = past.reduce<readonly string[]>(
     (groups, load) => groupsAfter(groups, load, current, then.coatings),
     planned.lastGroups ?? [],
   );

@@ -1,0 +1,99 @@
+/** What an event does to a pan's row. */
+import type { DayFile } from "../contract/day.ts";
+import type { HappenedOf } from "../contract/happened.ts";
+import { conflict, notFound } from "../http/failure.ts";
+import { pieceNames } from "../shop/pieces.ts";
+import type { PanFile } from "../shop/pieces.ts";
+import { shopTime } from "../shop/instants.ts";
+import type { Change } from "../store/change.ts";
+import { rowOf, rowsOf } from "../store/change.ts";
+import type { EditedRow } from "../store/tables.ts";
+
+export interface Happening {
+  readonly change: Change;
+  readonly day: DayFile;
+  /** When it happened, milliseconds. */
+  readonly at: number;
+}
+
+/** The rows a report speaks of: a pan, a piece of a line (which then parts into its pieces), or a whole line. */
+export async function panRows(change: Change, id: string): Promise<EditedRow[]> {
+  const row = await rowOf(change.trx, "pan", id);
+  if (row !== undefined) return [row];
+  const line = await lineWithPiece(change, id);
+  if (line === undefined) throw notFound(`pan ${id}`);
+  await part(change, line);
+  const piece = await rowOf(change.trx, "pan", id);
+  return piece === undefined ? [] : [piece];
+}
+
+async function lineWithPiece(change: Change, piece: string): Promise<EditedRow | undefined> {
+  const rows = (await rowsOf(change.trx, "pan")).filter(({ state }) => state === "waiting");
+  const names = pieceNames(rows.map(({ body }) => JSON.parse(body) as PanFile));
+  const line = [...names].find(([, pieces]) => pieces.includes(piece))?.[0];
+  return rows.find(({ body }) => (JSON.parse(body) as PanFile).id === line);
+}
+
+/** A line of alike pans becomes one row a piece, each as the line was. */
+async function part(change: Change, line: EditedRow): Promise<void> {
+  const rows = (await rowsOf(change.trx, "pan")).filter(({ state }) => state === "waiting");
+  const pan = JSON.parse(line.body) as PanFile;
+  const pieces = pieceNames(rows.map(({ body }) => JSON.parse(body) as PanFile)).get(pan.id) ?? [];
+  await change.drop("pan", line.id);
+  const { quantity: _alike, ...rest } = pan;
+  for (const id of pieces) {
+    const body = JSON.stringify({ ...rest, id, ticket: pan.ticket ?? pan.id });
+    await change.put("pan", id, { body, place: line.place, state: line.state, follows: line.follows, note: line.note });
+  }
+}
+
+export async function panReady({ change, day, at }: Happening, event: HappenedOf<"pan-ready">): Promise<void> {
+  const time = shopTime(day);
+  for (const row of await panRows(change, event.pan)) {
+    if (!["waiting", "on hold"].includes(row.state)) throw conflict(`${event.pan} is ${row.state}.`);
+    const pan = JSON.parse(row.body) as PanFile;
+    const { prepMinutes, sprayed } = event;
+    const readyAt = readyBy(pan, at, time);
+    const nextCoat = event.nextCoat ?? pan.nextCoat ?? 1;
+    const coats = day.coatings.find(({ id }) => id === pan.coating)?.coats.length ?? 0;
+    const state = nextCoat === coats + 1 ? "finished" : "waiting";
+    const body = JSON.stringify({ ...pan, readyAt, prepMinutes, sprayed, ...(nextCoat === 1 ? {} : { nextCoat }) });
+    const follows = event.nextCoat === undefined ? new Date(at).toISOString() : "no";
+    await change.put("pan", row.id, { body, state, note: "", follows });
+  }
+}
+
+export async function panFailed({ change, day, at }: Happening, event: HappenedOf<"pan-failed">): Promise<void> {
+  const time = shopTime(day);
+  for (const row of await panRows(change, event.pan)) {
+    if (["withdrawn", "handed over"].includes(row.state)) throw conflict(`${event.pan} is ${row.state}.`);
+    const pan = JSON.parse(row.body) as PanFile;
+    const coating = event.coating ?? pan.coating;
+    const again = { ...pan, coating, nextCoat: event.nextCoat, sprayed: false, prepMinutes: event.stripMinutes };
+    const body = JSON.stringify({ ...again, readyAt: readyBy(pan, at, time) });
+    await change.put("pan", row.id, { body, state: "waiting", note: `failed: ${event.cause}`, follows: "no" });
+  }
+}
+
+/** A day file wants promises after ready times; planning starts at the later of ready time and now in any case. */
+function readyBy(pan: PanFile, at: number, time: ReturnType<typeof shopTime>): string {
+  const promised = pan.promisedAt ?? null;
+  const whole = Math.ceil(at / 60_000) * 60_000;
+  return promised !== null && time.millis(promised) < whole ? promised : time.write(whole);
+}
+
+export async function panWithdrawn({ change }: Happening, event: HappenedOf<"pan-withdrawn">): Promise<void> {
+  for (const row of await panRows(change, event.pan)) {
+    if (row.state === "handed over") throw conflict(`${event.pan} is handed over already.`);
+    await change.put("pan", row.id, { state: "withdrawn", note: event.note });
+  }
+}
+
+export async function handedOver({ change }: Happening, event: HappenedOf<"ticket-handed-over">): Promise<void> {
+  const rows = (await rowsOf(change.trx, "pan")).filter(({ body, state }) => {
+    const pan = JSON.parse(body) as PanFile;
+    return (pan.ticket ?? pan.id) === event.ticket && state !== "withdrawn";
+  });
+  if (rows.length === 0) throw notFound(`ticket ${event.ticket}`);
+  for (const row of rows) await change.put("pan", row.id, { state: "handed over", note: event.note });
+}

@@ -1,0 +1,100 @@
+/** The whole day: read as a day file, replaced by one, closed, and read again years later. */
+import { z } from "zod";
+import {
+  closeDaySchema,
+  closedDaySchema,
+  closedDayWithFilesSchema,
+  failureSchema,
+  savedSchema,
+} from "../contract/answers.ts";
+import { daySchema } from "../contract/day.ts";
+import type { DayFile } from "../contract/day.ts";
+import { readDay } from "../day/read-day.ts";
+import { badInput, notFound } from "../http/failure.ts";
+import { etag, route } from "../http/route.ts";
+import type { Route } from "../http/route.ts";
+import { revisionOf } from "../store/change.ts";
+import { closeDay, closedDay, closedDays } from "./closed-days.ts";
+import { dayOf, putDay, shopRows } from "./day-rows.ts";
+import { record } from "./edit.ts";
+
+export function dayRoutes(): Route[] {
+  return [readRoute, putRoute, closeRoute, listClosedRoute, readClosedRoute];
+}
+
+const readRoute = route(
+  {
+    method: "get",
+    path: "/day",
+    tag: "day",
+    summary: "The day as it stands, as a day file",
+    answers: { 200: daySchema, 404: failureSchema },
+  },
+  async ({ app }) => {
+    const day = dayOf(await shopRows(app.store.db));
+    if (day === undefined) throw notFound("day: no shop is set up yet");
+    return { status: 200, body: day, headers: { ETag: etag(await revisionOf(app.store.db)) } };
+  },
+);
+
+const putRoute = route(
+  {
+    method: "put",
+    path: "/day",
+    tag: "day",
+    summary: "Replace everything by a day file, all or nothing; the plan in force ends",
+    rawBody: "application/json",
+    query: { who: "who does it" },
+    answers: { 200: savedSchema, 422: failureSchema },
+  },
+  async ({ app, body, query, commit }) => {
+    const read = readDay(new Uint8Array(body));
+    if (!read.ok) throw badInput("The day file is not sound, so nothing was changed.", read.problems);
+    const day = JSON.parse(body.toString("utf8").replace(/^\uFEFF/, "")) as DayFile;
+    const { answer } = await commit(async (change) => {
+      await putDay(change, day);
+      const who = (query["who"] ?? "").slice(0, 60);
+      const event = await record(app, change, { who, kind: "day-put", subject: day.title ?? "", body: {} });
+      return { status: 200, body: { id: "day", event } };
+    });
+    return answer;
+  },
+);
+
+const closeRoute = route(
+  {
+    method: "post",
+    path: "/day/close",
+    tag: "day",
+    summary: "Close the day: pans that are done leave it; it stays readable for ever with its plan and events",
+    body: closeDaySchema,
+    answers: { 201: closedDaySchema, 409: failureSchema },
+  },
+  async ({ app, body, commit }) => (await commit((change) => closeDay(app, change, body.who))).answer,
+);
+
+const listClosedRoute = route(
+  {
+    method: "get",
+    path: "/days",
+    tag: "day",
+    summary: "Closed days",
+    answers: { 200: z.object({ days: z.array(closedDaySchema) }) },
+  },
+  async ({ app }) => ({ status: 200, body: { days: await closedDays(app.store.db) } }),
+);
+
+const readClosedRoute = route(
+  {
+    method: "get",
+    path: "/days/:id",
+    tag: "day",
+    summary: "A closed day with its day file and the plan that was in force",
+    answers: { 200: closedDayWithFilesSchema, 404: failureSchema },
+  },
+  async ({ app, params }) => {
+    const found = await closedDay(app.store.db, params["id"] ?? "");
+    if (found === undefined) throw notFound(`closed day ${params["id"]}`);
+    return { status: 200, body: found };
+  },
+);

@@ -1,0 +1,187 @@
+/** The routes that pans, coatings and ovens have alike: list, add, read, replace, take away. */
+import { z } from "zod";
+import { failureSchema, savedSchema } from "../contract/answers.ts";
+import { conflict, notFound } from "../http/failure.ts";
+import { etag, route } from "../http/route.ts";
+import type { Route } from "../http/route.ts";
+import { rowOf, rowsOf } from "../store/change.ts";
+import type { EditedRow } from "../store/tables.ts";
+import { record, rowToEdit, soundDay } from "./edit.ts";
+
+export interface Entries {
+  /** Plural, as in the path and in the day file. */
+  readonly list: "pans" | "coatings" | "ovens";
+  readonly table: "pan" | "coating" | "oven";
+  readonly tag: string;
+  readonly schema: z.ZodType<{ readonly id: string }>;
+  readonly state: z.ZodType;
+}
+
+/** `follows`: a pan that somebody put in or changed is no longer where the plan in force had it. */
+const followsOf = (table: Entries["table"]): { follows?: string } => (table === "pan" ? { follows: "no" } : {});
+
+export function entryRoutes(entries: Entries): Route[] {
+  return [listRoute(entries), addRoute(entries), readRoute(entries), replaceRoute(entries), dropRoute(entries)];
+}
+
+function entryAnswer({ table, schema, state }: Entries): z.ZodType {
+  return z.object({ [table]: schema, state, note: z.string(), version: z.int() });
+}
+
+function shown(table: string, row: EditedRow): Record<string, unknown> {
+  return { [table]: JSON.parse(row.body) as unknown, state: row.state, note: noteOf(table, row), version: row.version };
+}
+
+function noteOf(table: string, { note }: EditedRow): string {
+  return table === "oven" && note !== "" ? ((JSON.parse(note) as { why?: string }).why ?? "") : note;
+}
+
+function listRoute(entries: Entries): Route {
+  const { list, table, tag } = entries;
+  return route(
+    {
+      method: "get",
+      path: `/${list}`,
+      tag,
+      summary: `All ${list}, with their states`,
+      answers: { 200: z.object({ [list]: z.array(entryAnswer(entries)) }) },
+    },
+    async ({ app }) => {
+      const rows = await rowsOf(app.store.db, table);
+      return { status: 200, body: { [list]: rows.map((row) => shown(table, row)) } };
+    },
+  );
+}
+
+function addRoute({ list, table, tag, schema }: Entries): Route {
+  return route(
+    {
+      method: "post",
+      path: `/${list}`,
+      tag,
+      summary: `Add a ${table}`,
+      body: z.strictObject({ [table]: schema, who: z.string().trim().max(60).default("") }),
+      answers: { 201: savedSchema, 409: failureSchema, 422: failureSchema },
+    },
+    async ({ app, body, commit }, request) => {
+      const asked = body as { who: string } & Record<string, { id: string }>;
+      const { id } = asked[table] as { id: string };
+      const written = writtenBody(request.body, table);
+      const { answer } = await commit(async (change) => {
+        if ((await rowOf(change.trx, table, id)) !== undefined)
+          throw conflict(`${id} is there already: change it, or give the new one another id.`);
+        await change.put(table, id, { body: written, ...followsOf(table) });
+        await soundDay(change, `${list}/${id}`);
+        const event = await record(app, change, {
+          who: asked.who,
+          kind: `${table}-added`,
+          subject: id,
+          body: JSON.parse(written),
+        });
+        return { status: 201, body: { id, event }, headers: { Location: `/${list}/${encodeURIComponent(id)}` } };
+      });
+      return answer;
+    },
+  );
+}
+
+/** As written, without the defaults that reading fills in, so that an export gives back what was put in. */
+function writtenBody(raw: unknown, table: string): string {
+  const parsed = JSON.parse(Buffer.isBuffer(raw) ? raw.toString("utf8").replace(/^\uFEFF/, "") : "{}") as Record<
+    string,
+    unknown
+  >;
+  return JSON.stringify(parsed[table]);
+}
+
+function readRoute(entries: Entries): Route {
+  const { list, table, tag } = entries;
+  return route(
+    {
+      method: "get",
+      path: `/${list}/:id`,
+      tag,
+      summary: `One ${table}; its ETag is what If-Match wants`,
+      answers: { 200: entryAnswer(entries), 404: failureSchema },
+    },
+    async ({ app, params }) => {
+      const row = await rowOf(app.store.db, table, params["id"] ?? "");
+      if (row === undefined) throw notFound(`${table} ${params["id"]}`);
+      return { status: 200, body: shown(table, row), headers: { ETag: etag(row.version) } };
+    },
+  );
+}
+
+function replaceRoute({ list, table, tag, schema }: Entries): Route {
+  return route(
+    {
+      method: "put",
+      path: `/${list}/:id`,
+      tag,
+      summary: `Change a ${table}`,
+      ifMatch: true,
+      body: z.strictObject({ [table]: schema, who: z.string().trim().max(60).default("") }),
+      answers: { 200: savedSchema, 404: failureSchema, 409: failureSchema, 412: failureSchema, 422: failureSchema },
+    },
+    async ({ app, params, body, ifMatch, commit }, request) => {
+      const id = params["id"] ?? "";
+      const asked = body as { who: string } & Record<string, { id: string }>;
+      if ((asked[table] as { id: string }).id !== id)
+        throw conflict("The id in the body is another one: ids do not change.");
+      const written = writtenBody(request.body, table);
+      const { answer } = await commit(async (change) => {
+        const row = await rowToEdit(change, table, id, ifMatch);
+        await change.put(table, id, { body: written, ...(onlyPromise(row.body, written) ? {} : followsOf(table)) });
+        await soundDay(change, `${list}/${id}`);
+        const event = await record(app, change, {
+          who: asked.who,
+          kind: `${table}-changed`,
+          subject: id,
+          body: JSON.parse(written),
+        });
+        return { status: 200, body: { id, event } };
+      });
+      return answer;
+    },
+  );
+}
+
+/** A new promise or priority says nothing about how far the pan is. */
+function onlyPromise(before: string, after: string): boolean {
+  const bare = (text: string): string => {
+    const pan = JSON.parse(text) as Record<string, unknown>;
+    for (const field of ["promisedAt", "priority", "ticket", "latePerHour", "leftOverCost"]) delete pan[field];
+    return JSON.stringify(pan);
+  };
+  return bare(before) === bare(after);
+}
+
+function dropRoute({ list, table, tag }: Entries): Route {
+  return route(
+    {
+      method: "delete",
+      path: `/${list}/:id`,
+      tag,
+      summary: `Take a ${table} away${table === "pan" ? "; a pan that the customer takes back is an event instead" : ""}`,
+      ifMatch: true,
+      query: { who: "who does it" },
+      answers: { 204: null, 404: failureSchema, 409: failureSchema, 412: failureSchema, 422: failureSchema },
+    },
+    async ({ app, params, query, ifMatch, commit }) => {
+      const id = params["id"] ?? "";
+      const { answer } = await commit(async (change) => {
+        await rowToEdit(change, table, id, ifMatch);
+        await change.drop(table, id);
+        await soundDay(change);
+        await record(app, change, {
+          who: (query["who"] ?? "").slice(0, 60),
+          kind: `${table}-taken-away`,
+          subject: id,
+          body: {},
+        });
+        return { status: 204 };
+      });
+      return answer;
+    },
+  );
+}

@@ -1,0 +1,84 @@
+/** Prices, staffed hours and the other figures of the shop: each is read and replaced as a whole. */
+import { z } from "zod";
+import { failureSchema, savedSchema } from "../contract/answers.ts";
+import { daySchema } from "../contract/day.ts";
+import { notFound } from "../http/failure.ts";
+import { etag, route } from "../http/route.ts";
+import type { Route } from "../http/route.ts";
+import { rowOf } from "../store/change.ts";
+import { record, rowToEdit, soundDay } from "./edit.ts";
+
+const fields = daySchema.in.shape;
+
+/** Path -> field of the day file. */
+const paths = {
+  "/prices": "prices",
+  "/staffed": "staffed",
+  "/settings/gas": "gas",
+  "/settings/prep": "prep",
+  "/settings/booth": "booth",
+  "/settings/mixing": "mixing",
+  "/settings/materials": "materials",
+  "/settings/title": "title",
+  "/settings/planFrom": "planFrom",
+  "/settings/nextOpen": "nextOpen",
+  "/settings/ambientC": "ambientC",
+  "/settings/finishMinutes": "finishMinutes",
+} as const;
+
+type Field = (typeof paths)[keyof typeof paths];
+
+export function settingRoutes(): Route[] {
+  return Object.entries(paths).flatMap(([path, field]) => [readSetting(path, field), putSetting(path, field)]);
+}
+
+/** A setting that the day file did not write has version 0 and its default. */
+const unwritten = 0;
+
+function readSetting(path: string, field: Field): Route {
+  const answer = z.object({ value: fields[field], version: z.int() });
+  return route(
+    { method: "get", path, tag: "shop", summary: `The shop's ${field}`, answers: { 200: answer, 404: failureSchema } },
+    async ({ app }) => {
+      const row = await rowOf(app.store.db, "setting", field);
+      const standard = fields[field].safeParse(undefined);
+      if (row === undefined && !standard.success) throw notFound(`${field}: no shop is set up yet`);
+      const value = row === undefined ? standard.data : (JSON.parse(row.body) as unknown);
+      const version = row?.version ?? unwritten;
+      return { status: 200, body: { value, version }, headers: { ETag: etag(version) } };
+    },
+  );
+}
+
+function putSetting(path: string, field: Field): Route {
+  return route(
+    {
+      method: "put",
+      path,
+      tag: "shop",
+      summary: `Replace the shop's ${field}`,
+      ifMatch: true,
+      body: z.strictObject({ value: fields[field], who: z.string().trim().max(60).default("") }),
+      answers: { 200: savedSchema, 409: failureSchema, 412: failureSchema, 422: failureSchema },
+    },
+    async ({ app, body, ifMatch, commit }, request) => {
+      const { value } = JSON.parse(Buffer.isBuffer(request.body) ? request.body.toString("utf8") : "{}") as {
+        value: unknown;
+      };
+      const { answer } = await commit(async (change) => {
+        const isNew = (await rowOf(change.trx, "setting", field)) === undefined && ifMatch === etag(unwritten);
+        if (!isNew) await rowToEdit(change, "setting", field, ifMatch);
+        await change.put("setting", field, { body: JSON.stringify(value), ...(field === "booth" ? { note: "" } : {}) });
+        await soundDay(change, field);
+        const event = await record(app, change, {
+          who: body.who,
+          kind: "setting-changed",
+          subject: field,
+          body: { value },
+        });
+        return { status: 200, body: { id: field, event } };
+      });
+      return answer;
+    },
+  );
+}
