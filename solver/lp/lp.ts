@@ -35,7 +35,7 @@ export interface LpLimits {
   readonly nodes?: number;
   /** Largest tableau accepted: rows times columns, bounds and both halves of an equality counted as rows; 250 000 when absent. */
   readonly rowsTimesColumns?: number;
-  /** Pivots times tableau size over the whole call, of which a second does about 1e9; 2e9 when absent. */
+  /** Pivots times tableau size over the whole call, of which a second does about 5e8 or more; 1e9 when absent. */
   readonly work?: number;
 }
 
@@ -57,7 +57,7 @@ export function createLp(): Lp {
   const meter: Meter = { solves: 0, work: 0 };
   return {
     solve: (model, limits = {}, start) => {
-      meter.work = limits.work ?? 2e9;
+      meter.work = limits.work ?? 1e9;
       return solveModel(model, limits, meter, start);
     },
     solves: () => meter.solves,
@@ -156,7 +156,7 @@ function payForPivots(tableau: LibraryTableau, meter: Meter): void {
 
 function run(tableau: LibraryTableau, meter: Meter): Outcome {
   meter.solves++;
-  const pivots = 10 * (tableau.width + tableau.height);
+  const pivots = 50 + 4 * (tableau.width + tableau.height);
   const own = Math.min(meter.work, pivots * tableau.width * tableau.height);
   const rest = meter.work - own;
   meter.work = own;

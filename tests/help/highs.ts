@@ -3,25 +3,32 @@ import loadHighs from "highs";
 import type { LinearModel } from "../../solver/lp/model.ts";
 
 export interface Reference {
-  readonly status: string;
+  /** "unknown" when HiGHS itself gives no verdict. */
+  readonly status: "optimal" | "infeasible" | "unbounded" | "unknown";
   readonly value: number;
 }
 
-/** Solves models with HiGHS, gaps closed fully; the value is the cost of its own point. */
+/**
+ * Solves models with HiGHS, gaps closed fully. Whether a model without an optimum is infeasible or unbounded is asked
+ * in two steps, any point at all and then the relaxation without presolve: on mixed questions its presolve has been seen
+ * to call unbounded models infeasible.
+ */
 export async function openHighs(): Promise<(model: LinearModel) => Reference> {
   const highs = await loadHighs();
+  const solve = (model: LinearModel, presolve: "on" | "off"): { Status: string; ObjectiveValue: number } =>
+    highs.solve(toLpText(model), { output_flag: false, presolve, mip_rel_gap: 0, mip_abs_gap: 1e-9, time_limit: 20 });
   return (model) => {
-    const answer = highs.solve(toLpText(model), {
-      output_flag: false,
-      mip_rel_gap: 0,
-      mip_abs_gap: 1e-9,
-      time_limit: 20,
-    });
-    return { status: answer.Status, value: answer.ObjectiveValue };
+    const answer = solve(model, "on");
+    if (answer.Status === "Optimal") return { status: "optimal", value: answer.ObjectiveValue };
+    const anyPoint = solve({ ...model, columns: model.columns.map((c) => ({ ...c, cost: 0 })) }, "on").Status;
+    if (anyPoint === "Infeasible") return { status: "infeasible", value: NaN };
+    const relaxed = solve({ ...model, columns: model.columns.map((c) => ({ ...c, integer: false })) }, "off").Status;
+    const endless = anyPoint === "Optimal" && ["Unbounded", "Primal infeasible or unbounded"].includes(relaxed);
+    return { status: endless ? "unbounded" : "unknown", value: NaN };
   };
 }
 
-export function toLpText(model: LinearModel): string {
+function toLpText(model: LinearModel): string {
   const names = model.columns.map((_, j) => `x${j}`);
   const cost = sum(
     model.columns.map((c) => c.cost),
