@@ -62,7 +62,11 @@ const sentences = {
     text(n["wayOut"]),
   ],
   "unknown-id": (n) => [`There is no ${n["what"]} ${n["seen"]}.`, `one of ${n["known"]}`, meant(n["nearest"])],
-  "unknown-group": (n) => [`No coat has the mix group ${n["seen"]}.`, `one of ${n["known"]}`, meant(n["nearest"])],
+  "unknown-group": (n) => [
+    `No coat of this day has the mix group ${n["seen"]}, so what is said about it changes nothing.`,
+    `one of ${n["known"]}`,
+    meant(n["nearest"]),
+  ],
   "too-many-pans": (n) => [
     `${n["pans"]} pans are more than one plan can take.`,
     `at most ${n["most"]}`,

@@ -21,9 +21,10 @@ export const reasonSentences = {
     "dm2" in n
       ? `together they need more than ${num(n, "dm2")} dm²`
       : "the shelves have no room for both with their gaps kept",
-  "too-heavy": (n) => `together ${num(n, "massKg")} kg${part(n, "maxLoadKg", ", and the oven bears ", " kg")}`,
+  "too-heavy": (n) =>
+    `together they are too heavy${part(n, "massKg", ": ", " kg")}${part(n, "maxLoadKg", ", and the oven bears ", " kg")}`,
   "too-much-solvent": (n) =>
-    `together ${num(n, "solventMl")} mL of solvent${part(n, "maxSolventMl", ", and the oven's plate allows ", " mL")}`,
+    `together they bring too much solvent${part(n, "solventMl", ": ", " mL")}${part(n, "maxSolventMl", ", and the oven's plate allows ", " mL")}`,
   // slow, fast, setPointC, lagMinutes, roomMinutes
   "windows-do-not-meet": (n) =>
     "lagMinutes" in n

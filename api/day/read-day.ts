@@ -10,6 +10,7 @@ import type { Path, Problem } from "../contract/problem.ts";
 import { allChecks } from "./checks/all.ts";
 import type { Check, Report, Shop } from "./checks/check.ts";
 import { isZone, readInstant, writeInstant } from "./instants.ts";
+import type { InstantRead } from "./instants.ts";
 import { readJson, tooBig } from "./json-text.ts";
 import { salvage } from "./salvage.ts";
 import { schemaProblems } from "./schema-problems.ts";
@@ -87,14 +88,22 @@ function judge(
   return judged;
 }
 
+/** The same instant is asked for by many checks, and a zone's rules are slow to look up. */
 function shopOf(day: Day): Shop {
   const known = isZone(day.timeZone);
+  const reads = new Map<string, InstantRead>();
+  const read = (instant: string): InstantRead | undefined => {
+    if (!known) return undefined;
+    const found = reads.get(instant) ?? readInstant(instant, day.timeZone);
+    reads.set(instant, found);
+    return found;
+  };
   return {
     day,
+    read,
     at: (instant) => {
-      if (instant === null || !known) return undefined;
-      const read = readInstant(instant, day.timeZone);
-      return read.kind === "instant" ? read.millis : undefined;
+      const found = instant === null ? undefined : read(instant);
+      return found?.kind === "instant" ? found.millis : undefined;
     },
     write: (millis) => writeInstant(millis, known ? day.timeZone : "UTC"),
   };

@@ -2,9 +2,12 @@
 import type { Day, DayCoat, DayCoating, DayPan } from "../../contract/day.ts";
 import type { Numbers, ProblemCode } from "../../contract/problem-words.ts";
 import type { Path } from "../../contract/problem.ts";
+import type { InstantRead } from "../instants.ts";
 
 export interface Shop {
   readonly day: Day;
+  /** Undefined where there is no such zone. */
+  readonly read: (instant: string) => InstantRead | undefined;
   /** Milliseconds since 1970; undefined for no instant, and for one that the zone does not allow. */
   readonly at: (instant: string | null) => number | undefined;
   /** With the zone's offset. */

@@ -37,7 +37,7 @@ function once(
 export const panCoatingCheck: Check = {
   needs: ["coatings"],
   find: ({ day }, report) => {
-    const coatings = new Map(day.coatings.map((coating) => [coating.id, coating.coats.length]));
+    const coatings = new Map(day.coatings.toReversed().map((coating) => [coating.id, coating.coats.length]));
     day.pans.forEach((pan, i) => {
       const coats = coatings.get(pan.coating);
       if (coats === undefined) unknown(report, ["pans", i, "coating"], "coating", pan.coating, [...coatings.keys()]);
@@ -71,13 +71,15 @@ export const coatOvensCheck: Check = {
   },
 };
 
-/** A group that no coat has is a slip of the pen or of last month's coat: told, not refused. */
+/** A rule of the shop may name a group that is not sprayed today: told once, not refused. */
 export const groupsCheck: Check = {
   needs: ["coatings"],
   find: ({ day }, report) => {
     const known = [...new Set(coatsOf(day).map(({ coat }) => coat.mixGroup))];
+    const told = new Set(known);
     for (const { path, group } of groupsNamed(day)) {
-      if (known.includes(group)) continue;
+      if (told.has(group)) continue;
+      told.add(group);
       report.warning(path, "unknown-group", group, { known: known.join(", "), nearest: nearest(group, known) });
     }
   },

@@ -1,7 +1,7 @@
 /** The zone must exist, the clock must show every local time once, and schedules fall on whole minutes. */
 import type { Day } from "../../contract/day.ts";
 import type { Path } from "../../contract/problem.ts";
-import { isZone, readInstant } from "../instants.ts";
+import { isZone } from "../instants.ts";
 import { nearest } from "../nearest.ts";
 import type { Check } from "./check.ts";
 
@@ -23,11 +23,10 @@ export const zoneCheck: Check = {
 
 export const instantsCheck: Check = {
   needs: ["timeZone"],
-  find: ({ day }, report) => {
-    if (!isZone(day.timeZone)) return;
+  find: ({ day, read: readInstant }, report) => {
     for (const { path, text, wholeMinute } of instantsOf(day)) {
-      if (text === null) continue;
-      const read = readInstant(text, day.timeZone);
+      const read = text === null ? undefined : readInstant(text);
+      if (!read) continue;
       if (read.kind !== "instant") {
         const code = read.kind === "skipped" ? "skipped-time" : "repeated-time";
         report.problem(path, code, text, { zone: day.timeZone, earlier: read.earlier, later: read.later });

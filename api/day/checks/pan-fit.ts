@@ -32,16 +32,18 @@ function coatFindings(shop: Shop, pan: DayPan, coat: DayCoat, spots: readonly Sp
   if (pan.shape.kind === "area" && spots.every(({ shelf }) => shelf)) {
     return [[[...path, "shape", "kind"], "area-shape-needs-area-oven", "area"]];
   }
-  const single = [
-    sizeFinding(pan, spots, path),
-    heightFinding(pan, spots, path),
-    weightFinding(pan, spots, path),
-    solventFinding(pan, coat, spots, path),
-    limitFinding(pan, coat, spots, path),
-  ].filter((finding) => finding !== undefined);
-  if (single.length > 0) return single;
   const { ambientC } = shop.day;
-  if (!spots.some((spot) => takesHeat(spot, pan, coat, ambientC))) return [];
+  const size = [sizeFinding(pan, spots, path), heightFinding(pan, spots, path)].filter(
+    (finding) => finding !== undefined,
+  );
+  const hotEnough = spots.some((spot) => takesHeat(spot, { ...pan, metalLimitC: null }, coat, ambientC));
+  const single = [
+    ...size,
+    weightFinding(pan, spots, path),
+    size.length > 0 ? undefined : solventFinding(pan, coat, spots, path),
+    hotEnough ? limitFinding(pan, coat, spots, path) : undefined,
+  ].filter((finding) => finding !== undefined);
+  if (single.length > 0 || !hotEnough) return single;
   const takes = (spot: Spot) =>
     takesSize(spot, pan) &&
     takesHeight(spot, pan.heightCm) &&
@@ -65,7 +67,7 @@ function sizeFinding(pan: DayPan, spots: readonly Spot[], path: Path): Finding |
 
 function millimetreSlip(pan: DayPan): string | undefined {
   const size = outline(pan);
-  if (!size || Math.min(size.widthCm, size.depthCm) < 50) return undefined;
+  if (!size || Math.min(size.widthCm, size.depthCm) < 80) return undefined;
   return `Millimetres? ${size.widthCm} mm is ${round(size.widthCm / 10)} cm.`;
 }
 

@@ -82,18 +82,27 @@ export const specificHeatCheck: Check = {
 };
 
 /** Gross kWh per unit: UK government conversion factors 2025 (natural 11.29/m³; propane 14.0/kg, 7.21/l), with room. */
-const calorific: Readonly<Record<string, Readonly<Record<string, readonly [number, number]>>>> = {
-  natural: { m3: [8, 13], kg: [11, 16], therm: [29, 30] },
-  propane: { kg: [13, 14.5], l: [6.5, 7.9], m3: [24, 30], therm: [29, 30] },
-  lpg: { kg: [13, 14.5], l: [6.5, 8.2], m3: [24, 36], therm: [29, 30] },
-  butane: { kg: [13, 14.5], l: [7.2, 8.5], m3: [31, 37], therm: [29, 30] },
-};
+const calorific: ReadonlyMap<string, readonly [least: number, most: number]> = new Map([
+  ["natural m3", [8, 13]],
+  ["natural kg", [11, 16]],
+  ["propane kg", [13, 14.5]],
+  ["propane l", [6.5, 7.9]],
+  ["propane m3", [24, 30]],
+  ["lpg kg", [13, 14.5]],
+  ["lpg l", [6.5, 8.2]],
+  ["lpg m3", [24, 36]],
+  ["butane kg", [13, 14.5]],
+  ["butane l", [7.2, 8.5]],
+  ["butane m3", [31, 37]],
+]);
+const anyTherm = [29, 30] as const;
 
 export const calorificCheck: Check = {
   needs: ["gas"],
   find: ({ day }, report) => {
     const { kind, unit, grossKWhPerUnit } = day.gas;
-    const range = calorific[kind.toLowerCase()]?.[unit.toLowerCase().replace("³", "3").replace("litre", "l")];
+    const plainUnit = unit.toLowerCase().replace("³", "3").replace("litre", "l");
+    const range = plainUnit === "therm" ? anyTherm : calorific.get(`${kind.toLowerCase()} ${plainUnit}`);
     if (!range) return;
     const [least, most] = range;
     if (grossKWhPerUnit >= least && grossKWhPerUnit <= most) return;

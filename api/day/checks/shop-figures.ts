@@ -47,7 +47,7 @@ export const doorLimitCheck: Check = {
   },
 };
 
-/** Refused where the day can need the burn, else told. */
+/** Refused where the day can need the burn, else told; told too where ovens with a fixed cycle burn by habit. */
 export const cleanBurnCheck: Check = {
   needs: ["mixing", "ovens", "coatings", "pans"],
   find: (shop, report) => {
@@ -56,7 +56,7 @@ export const cleanBurnCheck: Check = {
     const highest = shop.day.ovens.map(({ cycle }) => (cycle.kind === "thermal" ? cycle.setPointMaxC : -Infinity));
     const most = Math.max(...highest);
     if (burn.setPointC <= most) return;
-    const say = canBeNeeded(shop) ? report.problem : report.warning;
+    const say = canBeNeeded(shop) && Number.isFinite(most) ? report.problem : report.warning;
     const numbers = {
       most: Number.isFinite(most) ? `${most} °C` : "what an oven with a fixed cycle cannot promise",
       slip: fahrenheitSlip(burn.setPointC, most + 0.1),

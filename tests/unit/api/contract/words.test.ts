@@ -1,0 +1,72 @@
+import { describe, expect, it } from "vitest";
+import { pathText, toProblem } from "../../../../api/contract/problem.ts";
+import { cautions, reasonSentence, reasonSentences } from "../../../../api/contract/words.ts";
+
+describe("words for reasons", () => {
+  it("have a whole sentence for every code, even without its numbers", () => {
+    for (const code of Object.keys(reasonSentences)) {
+      const said = reasonSentence({ code, numbers: {} });
+      expect(said.length, code).toBeGreaterThan(15);
+      expect(said, code).not.toMatch(/undefined|NaN|\[object/);
+    }
+  });
+
+  it("say the numbers of two windows that do not meet", () => {
+    const numbers = { slow: "K-203-A", fast: "K-201-A", setPointC: 400, lagMinutes: 8, roomMinutes: 5 };
+    const said = reasonSentence({ code: "windows-do-not-meet", numbers });
+    expect(said).toContain("at 400 °C K-203-A is at temperature 8 min after K-201-A");
+    expect(said).toContain("only 5 min longer");
+  });
+
+  it("show a code that has no words as it is", () => {
+    expect(reasonSentence({ code: "constructor", numbers: {} })).toBe("constructor");
+  });
+});
+
+describe("the cautions of a plan", () => {
+  it("always defer to the oven's plate, local codes and licensed practice", () => {
+    const said = cautions(null, false).join(" ");
+    expect(said).toMatch(/oven's plate/);
+    expect(said).toMatch(/local codes/);
+    expect(said).toMatch(/licensed/);
+    expect(said).toMatch(/Purge/);
+    expect(said).toMatch(/burns/);
+    expect(said).not.toMatch(/Solvent/);
+  });
+
+  // Guide to the safe handling of fluoropolymer resins: hazardous fumes possible above about 330 °C.
+  it("warn of fumes from 330 °C on, not below", () => {
+    expect(cautions(325, true).join(" ")).not.toMatch(/hazardous fumes/);
+    expect(cautions(330, true).join(" ")).toMatch(/hazardous fumes/);
+  });
+
+  it("speak of solvent where something is sprayed", () => {
+    expect(cautions(280, true).join(" ")).toMatch(/Solvent/);
+  });
+});
+
+describe("a problem", () => {
+  it("writes its path as people read it", () => {
+    expect(pathText(["pans", 3, "massKg"])).toBe("pans[3].massKg");
+    expect(pathText(["materials", "cast iron", "specificHeatJPerKgK"])).toBe(
+      'materials["cast iron"].specificHeatJPerKgK',
+    );
+    expect(pathText([])).toBe("");
+  });
+
+  it("shows a long or nested value in short", () => {
+    expect(toProblem(["title"], "too-long", "x".repeat(500), { limit: 200 }).seen).toMatch(/^"x{60}…"$/);
+    expect(toProblem(["pans"], "wrong-type", { a: 1 }, { expected: "a list" }).seen).toBe("an object");
+  });
+
+  it("says hint or what is allowed, and never neither", () => {
+    const plain = toProblem(["pans", 0, "massKg"], "too-small", -1, { rule: "more than", limit: 0 });
+    expect(plain).toEqual({
+      path: "pans[0].massKg",
+      code: "too-small",
+      seen: -1,
+      allowed: "more than 0",
+      message: "-1 is too small. Allowed: more than 0.",
+    });
+  });
+});
