@@ -3,7 +3,7 @@ import type { Day, DayCoat, DayOven, DayPan } from "../contract/day.ts";
 import type { Clock } from "./clock.ts";
 import { clockOf } from "./clock.ts";
 
-export interface Interval {
+interface Interval {
   readonly from: number;
   readonly to: number;
 }

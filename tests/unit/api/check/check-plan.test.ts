@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { checkPlan } from "../../../../api/check/check-plan.ts";
 import { breaks } from "./breaks.ts";
-import { mixedPlan } from "./mixed-shop.ts";
+import { mixedPlan, twoOvenPlan } from "./mixed-shop.ts";
 import type { Break } from "./spoil.ts";
 import { plus, spoiled, to } from "./spoil.ts";
 
@@ -60,10 +60,30 @@ describe("a plan of two days with all kinds of firing", () => {
   });
 });
 
+describe("a plan for two ovens", () => {
+  const both = twoOvenPlan();
+
+  test("has no fault: each oven has its own heat, its own soil and its own turn", () => {
+    expect(both.plan.loads.find(({ oven }) => oven === "gas-2")?.chamberStartC).toBeLessThan(40);
+    expect(checkPlan(both.day, both.plan)).toEqual([]);
+  });
+
+  test("finds the silicone back in the first oven without a clean burn, and in a heat that is not its own", () => {
+    const { day, plan } = spoiled(both, { plan: { "loads[3].oven": to("gas-1") } });
+    const faults = checkPlan(day, plan);
+    expect(faults).toEqual(
+      expect.arrayContaining([
+        expect.objectContaining({ rule: "3 mixing", path: "loads[5]" }),
+        expect.objectContaining({ rule: "said", path: "loads[3].chamberStartC" }),
+      ]),
+    );
+  });
+});
+
 describe("a plan broken in one place", () => {
   test.each(breaks)("breaks rule %s: %s", (rule, _title, change) => {
     const { day, plan } = spoiled(sound, change);
-    const faults = checkPlan(day, plan);
+    const faults = checkPlan(day, plan, { savings: rule === "savings" });
     expect(faults.map((fault) => fault.rule)).toContain(rule);
     for (const fault of faults) expect(fault.message).toMatch(/\.$/);
   });

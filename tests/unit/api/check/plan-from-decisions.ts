@@ -113,13 +113,13 @@ export function writePlan(file: DayFile, decisions: PlanDecisions): DayAndPlan {
   return { dayFile, day, plan: planSchema.parse(plan) };
 }
 
-export function panOf(day: Day, id: string): DayPan {
+function panOf(day: Day, id: string): DayPan {
   const pan = day.pans.find((one) => one.id === id);
   if (pan === undefined) throw new Error(`no pan ${id}`);
   return pan;
 }
 
-export function coatOf(
+function coatOf(
   day: Day,
   of: { readonly id: string; readonly coat: number },
 ): Day["coatings"][number]["coats"][number] {
@@ -133,7 +133,7 @@ function lateRate(day: Day, pan: DayPan): number {
 }
 
 /** The instant so many minutes after a local time, with the zone's offset. */
-export function instant(day: Day, local: string, minutes: number): string {
+function instant(day: Day, local: string, minutes: number): string {
   const at = DateTime.fromISO(local, { zone: day.timeZone }).plus({ seconds: Math.round(minutes * 60) });
   return at.toISO({ suppressMilliseconds: true }) ?? "";
 }
