@@ -3,7 +3,7 @@ import { z } from "zod";
 import { celsius, name, notNegative, positive, wholeMinutes } from "./parts.ts";
 
 /** The cure: the four figures of the metal window go together; `cycleMinutes` serves ovens with a fixed cycle. */
-export const bakeSchema = z.strictObject({
+const bakeSchema = z.strictObject({
   metalLowC: celsius.nullable().default(null).describe("lowest metal temperature that cures, °C"),
   metalHighC: celsius.nullable().default(null).describe("highest metal temperature the coat stands, °C"),
   soakLeastMinutes: notNegative.nullable().default(null).describe("least minutes at metalLowC + guardC or above"),
@@ -16,7 +16,7 @@ export const bakeSchema = z.strictObject({
     .describe("door-closed minutes in an oven with a fixed cycle; null: it goes into none"),
 });
 
-export const coatSchema = z.strictObject({
+const coatSchema = z.strictObject({
   name: name.optional().describe("default: coat 1, coat 2, …"),
   sprayMinutes: wholeMinutes.describe("0: a step without spraying"),
   flashMinutes: notNegative.describe("end of spraying to the door's opening, at least"),

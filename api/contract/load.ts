@@ -23,7 +23,7 @@ const panFigures = {
   cooledAt: offsetInstant,
 };
 
-export const curvePointSchema = z.object({
+const curvePointSchema = z.object({
   minute: z.int().nonnegative(),
   chamberC: z.number(),
   slowestC: z.number(),

@@ -3,7 +3,7 @@ import { z } from "zod";
 import { celsius, name, notNegative, positive, wholeMinutes } from "./parts.ts";
 
 /** One chamber with a burner; every figure can be measured with a stopwatch, a gas meter and a thermometer. */
-export const thermalCycleSchema = z.strictObject({
+const thermalCycleSchema = z.strictObject({
   kind: z.literal("thermal"),
   burnerKW: positive,
   efficiency: positive.max(1).describe("share of the gross heat that reaches the chamber"),
@@ -26,14 +26,14 @@ export const thermalCycleSchema = z.strictObject({
 });
 
 /** A shop that knows only its habits: the door stays closed for the longest `cycleMinutes` of the load. */
-export const fixedCycleSchema = z.strictObject({
+const fixedCycleSchema = z.strictObject({
   kind: z.literal("fixed"),
   loadMinutes: wholeMinutes,
   unloadMinutes: wholeMinutes,
   gasKW: notNegative.describe("gross, while the door is closed"),
 });
 
-export const shelfSchema = z.strictObject({
+const shelfSchema = z.strictObject({
   id: name,
   widthCm: positive,
   depthCm: positive,

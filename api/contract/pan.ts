@@ -2,7 +2,7 @@
 import { z } from "zod";
 import { celsius, count, instant, name, notNegative, positive, wholeMinutes } from "./parts.ts";
 
-export const shapeSchema = z.discriminatedUnion("kind", [
+const shapeSchema = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("disc"), diameterCm: positive }),
   z.strictObject({ kind: z.literal("rectangle"), widthCm: positive, depthCm: positive }),
   z.strictObject({ kind: z.literal("area"), dm2: positive }),

@@ -8,8 +8,6 @@ import type { Day } from "../contract/day.ts";
 import type { Path } from "../contract/problem.ts";
 import { issuePath } from "./schema-problems.ts";
 
-export type Part = keyof Day;
-
 export interface Salvaged {
   readonly day: Day;
   /** Parts of the file that are not whole: checks that judge against them are skipped. */

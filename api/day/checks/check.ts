@@ -20,7 +20,7 @@ export interface Report {
   readonly warning: Say;
 }
 
-export type Say = (path: Path, code: ProblemCode, seen: unknown, numbers?: Numbers) => void;
+type Say = (path: Path, code: ProblemCode, seen: unknown, numbers?: Numbers) => void;
 
 export interface Check {
   /** Parts of the file it judges against: where the schema refuses one of them, the check is skipped. */

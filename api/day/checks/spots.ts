@@ -2,7 +2,7 @@
 import type { Day, DayCoat, DayOven, DayPan } from "../../contract/day.ts";
 
 type Space = Extract<DayOven["space"], { kind: "shelves" }>;
-export type Shelf = Space["shelves"][number];
+type Shelf = Space["shelves"][number];
 export type Thermal = Extract<DayOven["cycle"], { kind: "thermal" }>;
 
 /** A shelf of an oven, or a whole oven that counts area only. */
@@ -36,7 +36,7 @@ export function outline({ shape }: DayPan): { readonly widthCm: number; readonly
 }
 
 /** In an area oven a disc counts as the square of its diameter. */
-export function footprintDm2(pan: DayPan): number {
+function footprintDm2(pan: DayPan): number {
   const size = outline(pan);
   if (pan.shape.kind === "area") return pan.shape.dm2;
   return size ? (size.widthCm * size.depthCm) / 100 : 0;

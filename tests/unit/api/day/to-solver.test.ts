@@ -26,7 +26,7 @@ describe("a day as the solver is asked", () => {
     ]);
     expect(asked.lines.map(({ coating }) => coating)).toEqual([0, 0, 0, 1]);
     expect(asked.held).toMatchObject([
-      { id: "L2", oven: 0, doorOpens: 30, doorCloses: 34, burnerOff: 70, unload: 100, done: 104 },
+      { id: "L2", oven: 0, doorOpens: 30, doorCloses: 34, burnerOff: 79, unload: 100, done: 104 },
     ]);
     expect(asked.held[0]?.pans).toEqual([{ line: 2, item: 1, coat: 2, shelf: 0, xCm: 20, yCm: 20, turned: false }]);
   });
