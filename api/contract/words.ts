@@ -38,7 +38,7 @@ export const reasonSentences = {
     `The plan needs ${num(n, "kWh")} kWh of gas and the bottle holds about ${num(n, "leftKWh")} kWh` +
     `${part(n, "load", ": it would run out during ", "")}. Have a full one connected before that.`,
   "draw-off": (n) =>
-    `The burners draw ${num(n, "drawKW")} kW${part(n, "from", " from ", "")} and the bottle gives ${num(n, "maxDrawKW")} kW ` +
+    `The burners draw ${num(n, "drawKW")} kW${part(n, "from", " at ", "")} and the bottle gives ${num(n, "maxDrawKW")} kW ` +
     "at its level and temperature. Change to a fuller or a second bottle before the hot firing.",
   "ticket-late": (n) => `Ticket ${word(n, "ticket", "?")} is ${num(n, "lateMinutes")} min late`,
   fume: (n) => `${num(n, "setPointC")} °C: fluoropolymer gives off hazardous fumes from about 330 °C`,

@@ -142,7 +142,7 @@ describe("the warnings of a plan", () => {
     expect(planFile(bottle(null, 40)).warnings).toEqual([]);
     const [warning] = planFile(bottle(null, 27)).warnings;
     expect(warning?.code).toBe("draw-off");
-    expect(warning?.message).toContain("draw 40 kW from 08:08 and the bottle gives 27 kW");
+    expect(warning?.message).toContain("draw 40 kW at 08:08 and the bottle gives 27 kW");
   });
 
   it("are not told twice where the solver has told them", () => {
