@@ -8,6 +8,8 @@ export interface SearchOptions {
   /** Null: only the seconds end it. */
   readonly steps: number | null;
   readonly gapPercent: number;
+  /** Added to the numbers of new loads. */
+  readonly numberFrom: number;
 }
 
 export type ToChild =

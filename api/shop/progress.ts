@@ -60,6 +60,8 @@ function afterOven(pan: PanFile, plan: InForcePlan, moment: Moment, since: numbe
     const bake = plan.loads.find(
       (entry) =>
         hasOpened(entry, moment) &&
+        // Loads of plans before this one are in the pans' states already.
+        plan.plan.loads.some(({ id }) => id === entry.load.id) &&
         time.millis(entry.load.doorOpensAt) >= since &&
         entry.load.pans.some((place) => place.id === pan.id && place.coat === coat),
     );

@@ -1,0 +1,126 @@
+/** Pans and tickets over HTTP, and lists of pans as tables. */
+import { z } from "zod";
+import { failureSchema, panStateSchema, savedSchema, ticketChangeSchema, ticketSchema } from "../contract/answers.ts";
+import { panSchema } from "../contract/pan.ts";
+import { pansFromCsv, pansToCsv } from "../csv/pans-csv.ts";
+import { badInput, conflict, notFound } from "../http/failure.ts";
+import { textOf } from "../http/read-body.ts";
+import { route } from "../http/route.ts";
+import type { Route } from "../http/route.ts";
+import { currentPlan } from "../shop/current.ts";
+import { record, soundDay } from "../shop/edit.ts";
+import { entryRoutes } from "../shop/entry-routes.ts";
+import type { PanFile } from "../shop/pieces.ts";
+import { rowOf, rowsOf } from "../store/change.ts";
+import type { EditedRow } from "../store/tables.ts";
+
+export function panRoutes(): Route[] {
+  const table = { list: "pans", table: "pan", tag: "pans", schema: panSchema, state: panStateSchema } as const;
+  // The table comes first: /pans.csv is no pan.
+  return [exportRoute, importRoute, ...entryRoutes(table), ticketsRoute, ticketRoute];
+}
+
+const exportRoute = route(
+  {
+    method: "get",
+    path: "/pans.csv",
+    tag: "pans",
+    summary: "Pans that are waiting, as a table (RFC 4180)",
+    answers: { 200: "text/csv" },
+  },
+  async ({ app }) => {
+    const rows = (await rowsOf(app.store.db, "pan")).filter(({ state }) => state === "waiting");
+    const body = pansToCsv(rows.map((row) => JSON.parse(row.body) as PanFile));
+    return { status: 200, body, headers: { "Content-Type": "text/csv; charset=utf-8" } };
+  },
+);
+
+const importRoute = route(
+  {
+    method: "post",
+    path: "/pans.csv",
+    tag: "pans",
+    summary: "Add a table of pans: all rows or none, every bad row told by its number",
+    rawBody: "text/csv",
+    query: { who: "who does it" },
+    answers: { 201: z.object({ added: z.int(), event: z.int() }), 409: failureSchema, 422: failureSchema },
+  },
+  async ({ app, body, query, commit }) => {
+    const read = pansFromCsv(textOf(body));
+    if (!read.ok) throw badInput("The table has bad rows, so none was added.", read.problems);
+    if (read.pans.length === 0) throw badInput("The table has no rows.");
+    const work = await commit(async (change) => {
+      for (const pan of read.pans) {
+        if ((await rowOf(change.trx, "pan", pan.id)) !== undefined)
+          throw conflict(`Pan ${pan.id} is in the list already, or twice in the table.`);
+        await change.put("pan", pan.id, { body: JSON.stringify(pan), follows: "no" });
+      }
+      await soundDay(change);
+      const said = {
+        who: (query["who"] ?? "").slice(0, 60),
+        kind: "pans-added",
+        subject: "table",
+        body: { pans: read.pans.length },
+      };
+      return { status: 201, body: { added: read.pans.length, event: await record(app, change, said) } };
+    });
+    return work.answer;
+  },
+);
+
+function ticketOf({ body }: EditedRow): string {
+  const pan = JSON.parse(body) as PanFile;
+  return pan.ticket ?? pan.id;
+}
+
+const ticketsRoute = route(
+  {
+    method: "get",
+    path: "/tickets",
+    tag: "tickets",
+    summary: "Customers' orders with their promises, and when the plan in force has them ready",
+    answers: { 200: z.object({ tickets: z.array(ticketSchema) }) },
+  },
+  async ({ app }) => {
+    const current = await currentPlan(app.store.db);
+    const byTicket = new Map<string, EditedRow[]>();
+    for (const row of await rowsOf(app.store.db, "pan"))
+      byTicket.set(ticketOf(row), [...(byTicket.get(ticketOf(row)) ?? []), row]);
+    const tickets = [...byTicket].map(([ticket, rows]) => {
+      const pans = rows.map(({ body, state }) => {
+        const { id, quantity = 1 } = JSON.parse(body) as PanFile;
+        return { id, quantity, state };
+      });
+      const promisedAt = rows.flatMap(({ body }) => (JSON.parse(body) as PanFile).promisedAt ?? [])[0] ?? null;
+      const planned = current?.plan.tickets.find((one) => one.ticket === ticket);
+      return { ticket, pans, promisedAt, readyAt: planned?.readyAt ?? null, lateMinutes: planned?.lateMinutes ?? null };
+    });
+    return { status: 200, body: { tickets } };
+  },
+);
+
+const ticketRoute = route(
+  {
+    method: "patch",
+    path: "/tickets/:ticket",
+    tag: "tickets",
+    summary: "Another promise or priority for every pan of a ticket",
+    body: ticketChangeSchema,
+    answers: { 200: savedSchema, 404: failureSchema, 422: failureSchema },
+  },
+  async ({ app, params, body, commit }) => {
+    const ticket = params["ticket"] ?? "";
+    const work = await commit(async (change) => {
+      const rows = (await rowsOf(change.trx, "pan")).filter(
+        (row) => ticketOf(row) === ticket && row.state === "waiting",
+      );
+      if (rows.length === 0) throw notFound(`ticket ${ticket} among the pans that are waiting`);
+      for (const row of rows)
+        await change.put("pan", row.id, { body: JSON.stringify({ ...(JSON.parse(row.body) as PanFile), ...body }) });
+      await soundDay(change);
+      const event = await record(app, change, { who: "", kind: "ticket-changed", subject: ticket, body });
+      return { status: 200, body: { id: ticket, event } };
+    });
+    return work.answer;
+  },
+);

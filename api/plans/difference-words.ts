@@ -1,0 +1,73 @@
+/** Differences between plans in plain words. */
+import type { PanDifference, TicketDifference } from "../contract/searching.ts";
+
+/** 2026-03-10T08:31:00+00:00 as 08:31, with the date where it is another day. */
+export function clockText(instant: string, dayOf = instant): string {
+  const date = instant.slice(0, 10);
+  return date === dayOf.slice(0, 10) ? instant.slice(11, 16) : `${date} ${instant.slice(11, 16)}`;
+}
+
+export function laterWords(minutes: number): string {
+  return minutes >= 0 ? `${minutes} min later` : `${-minutes} min earlier`;
+}
+
+export function panWords({ pan, change, minutes, was, becomes }: Omit<PanDifference, "words">, why: string): string {
+  const goesIn =
+    becomes === null
+      ? ""
+      : `coat ${becomes.coat} goes in at ${clockText(becomes.doorOpensAt)} with ${becomes.load}${heat(becomes.setPointC)}`;
+  switch (change) {
+    case "same":
+      return `${pan}: ${goesIn}, as before.`;
+    case "earlier":
+    case "later":
+      return `${pan}: ${goesIn} instead of ${was === null ? "before" : clockText(was.doorOpensAt, becomes?.doorOpensAt)}, ${laterWords(minutes ?? 0)}.`;
+    case "new":
+      return `${pan} is new: ${goesIn}.`;
+    case "planned again":
+      return `${pan} is planned again: ${goesIn}.`;
+    case "left over":
+      return `${pan} is left over${was === null ? "" : `; it was to go in at ${clockText(was.doorOpensAt)}`}. ${sentence(why)}`.trim();
+    case "on hold":
+      return `${pan} waits outside the plan. ${sentence(why)}`.trim();
+    case "gone":
+      return `${pan} is no longer in the list.`;
+    case "done":
+      return `${pan} is done.`;
+    case "none":
+      return `${pan}: its last bake is in the oven.`;
+  }
+}
+
+function heat(setPointC: number | null): string {
+  return setPointC === null ? "" : ` at ${setPointC} °C`;
+}
+
+function sentence(text: string): string {
+  const bare = text.trim();
+  if (bare === "") return "";
+  const begun = bare.charAt(0).toUpperCase() + bare.slice(1);
+  return /[.!?]$/.test(begun) ? begun : `${begun}.`;
+}
+
+export function ticketWords({
+  ticket,
+  minutes,
+  wasReadyAt,
+  readyAt,
+  promisedAt,
+  lateMinutes,
+}: Omit<TicketDifference, "words">): string {
+  if (readyAt === null)
+    return `Ticket ${ticket} is no longer planned${wasReadyAt === null ? "" : `; it was to be ready at ${clockText(wasReadyAt)}`}.`;
+  const ready = `Ticket ${ticket} is ready at ${clockText(readyAt)}`;
+  const moved = minutes === null ? "" : minutes === 0 ? ", as before" : `, ${laterWords(minutes)} than before`;
+  const late = Math.round(lateMinutes ?? 0);
+  const promise =
+    promisedAt === null
+      ? ""
+      : late > 0
+        ? `: ${late} min after its promise of ${clockText(promisedAt, readyAt)}`
+        : `: in time for ${clockText(promisedAt, readyAt)}`;
+  return `${ready}${moved}${promise}.`;
+}
