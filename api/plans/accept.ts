@@ -17,7 +17,12 @@ export interface Accepting {
   readonly note: string;
 }
 
-export async function acceptPlan(app: App, change: Change, id: string, { who, note }: Accepting): Promise<Answer> {
+export async function acceptPlan(
+  app: Pick<App, "clock">,
+  change: Change,
+  id: string,
+  { who, note }: Accepting,
+): Promise<Answer> {
   const row = await planRow(change.trx, id);
   const plan = fileOf(row);
   if (plan === null) throw conflict("There is no plan to accept yet.");

@@ -1,0 +1,113 @@
+/** Puts the service together and lets it listen; and takes it down again without losing a request. */
+import { randomBytes } from "node:crypto";
+import { existsSync } from "node:fs";
+import { createServer } from "node:http";
+import type { Server } from "node:http";
+import type { AddressInfo } from "node:net";
+import { fileURLToPath } from "node:url";
+import { pino } from "pino";
+import type { Logger } from "pino";
+import { pinoHttp } from "pino-http";
+import { createApp } from "./app.ts";
+import type { Clock } from "./clock.ts";
+import { children } from "./plans/children.ts";
+import { Planner } from "./plans/planner.ts";
+import type { Settings } from "./settings.ts";
+import { openFile } from "./store/database.ts";
+import type { OpenFile } from "./store/database.ts";
+import { takeFile } from "./store/one-writer.ts";
+
+export interface Service {
+  readonly address: string;
+  readonly store: OpenFile;
+  readonly planner: Planner;
+  readonly stop: () => Promise<void>;
+}
+
+export interface ServiceParts {
+  readonly settings: Settings;
+  readonly clock: Clock;
+  readonly logger: Logger;
+}
+
+/** Throws `FileInUse` where another server has the file, and whatever opening it or the port throws. */
+export async function startService({ settings, clock, logger }: ServiceParts): Promise<Service> {
+  const giveBack = takeFile(settings.file);
+  const store = openOr(settings.file, giveBack);
+  const report = (id: string, message: string): void => logger.error({ id }, message);
+  const planner = new Planner({ db: store.db, clock, children: children(), report });
+  await planner.recover();
+  const page = fileURLToPath(new URL("../web/dist/", import.meta.url));
+  const app = createApp({
+    ...settings,
+    store,
+    planner,
+    clock,
+    log: requestLog(logger),
+    report: (error, where) => {
+      const id = randomBytes(4).toString("hex");
+      logger.error({ id, where, err: error }, "our fault");
+      return id;
+    },
+    ...(existsSync(page) ? { page } : {}),
+  });
+  const server = createServer({ requestTimeout: 30_000, headersTimeout: 10_000, keepAliveTimeout: 5_000 }, app);
+  try {
+    await listen(server, settings);
+  } catch (error) {
+    await planner.close();
+    await store.close();
+    giveBack();
+    throw error;
+  }
+  const { port } = server.address() as AddressInfo;
+  const host = settings.host.includes(":") ? `[${settings.host}]` : settings.host;
+  const stop = async (): Promise<void> => {
+    // Streams end with their searches; whatever else was accepted is answered first.
+    const closed = new Promise<void>((resolve) => server.close(() => resolve()));
+    await planner.close();
+    server.closeIdleConnections();
+    const hurry = setTimeout(() => server.closeAllConnections(), 5_000);
+    await closed;
+    clearTimeout(hurry);
+    await store.close();
+    giveBack();
+  };
+  return { address: `http://${host}:${port}`, store, planner, stop };
+}
+
+function openOr(file: string, giveBack: () => void): OpenFile {
+  try {
+    return openFile(file);
+  } catch (error) {
+    giveBack();
+    throw error;
+  }
+}
+
+function listen(server: Server, { host, port }: Settings): Promise<void> {
+  return new Promise((resolve, reject) => {
+    server.once("error", reject);
+    server.listen(port, host, () => resolve());
+  });
+}
+
+/** Method, kind of path, status, milliseconds: no names, no addresses, no bodies. */
+function requestLog(logger: Logger): ReturnType<typeof pinoHttp> {
+  return pinoHttp({
+    logger,
+    serializers: {
+      req: ({ method, url }: { method: string; url: string }) => ({
+        method,
+        room: `/${url.split(/[/?]/)[1] ?? ""}`.slice(0, 30),
+      }),
+      res: ({ statusCode }: { statusCode: number }) => ({ statusCode }),
+      err: ({ type }: { type?: string }) => ({ type }),
+    },
+    customLogLevel: (_request, response) => (response.statusCode >= 500 ? "error" : "debug"),
+  });
+}
+
+export function serviceLogger(level: string): Logger {
+  return pino({ level, base: null, formatters: { level: (label) => ({ level: label }) } });
+}
