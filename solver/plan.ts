@@ -1,5 +1,12 @@
 /** MAIN FLOW: from a request to a firing plan, in five stages. */
-import type { FiringPlan } from "./firing-plan.ts";
+import { account } from "./account.ts";
+import { dayModel } from "./day/day-model.ts";
+import type { FiringPlan, Proof } from "./firing-plan.ts";
+import { EXACT_BUCKET_K, RecipeBook, SEARCH_BUCKET_K } from "./loads/recipe.ts";
+import { seededRandom } from "./random.ts";
+import { firstSequences } from "./sequence/first-sequences.ts";
+import { Search } from "./sequence/search.ts";
+import { Timetable } from "./sequence/timetable.ts";
 import type { PlanRequest } from "./shop.ts";
 import type { Progress } from "./stop.ts";
 
@@ -26,7 +33,50 @@ export interface PlanProgress {
  * `undefined` in between so that the caller can breathe; returns the best plan. Same request, seed and steps give the
  * same plan.
  */
-export function* planFiring(request: PlanRequest, options: PlanOptions): Generator<PlanProgress | undefined, FiringPlan> {
-  throw new Error(`not planned yet: ${request.lines.length} ${options.seed}`);
-  yield undefined;
+export function* planFiring(
+  request: PlanRequest,
+  options: PlanOptions,
+): Generator<PlanProgress | undefined, FiringPlan> {
+  // 1 Ready: pans one by one, the coats each still needs, when each may begin.
+  const day = dayModel(request);
+  // 2 Windows: which kinds share a firing, on which shelves, at which set-points; worked out as they are asked for.
+  const book = new RecipeBook(day, PACKING_EFFORT);
+  const rough = new Timetable(book, SEARCH_BUCKET_K);
+  const exact = new Timetable(book, EXACT_BUCKET_K);
+  // 3 Loads: the careful hand's loads, and those that the LP solver chooses from a pool.
+  const [first, ...others] = firstSequences(rough);
+  const search = new Search(rough, exact, seededRandom(options.seed), options.progress, first!);
+  const report = (): PlanProgress => {
+    const { best } = search;
+    const proof = proofOf("stopped");
+    return {
+      cost: best.cost,
+      bound: proof.bestPossibleCost,
+      steps: search.steps,
+      plan: () => account(exact, best.sequence, proof),
+    };
+  };
+  const proofOf = (status: Proof["status"]): Proof => ({
+    status,
+    bestPossibleCost: 0,
+    unavoidable: { gas: 0, crew: 0, late: 0 },
+    steps: search.steps,
+    lpSolves: 0,
+  });
+  yield report();
+  for (const other of others) if (search.offer(other)) yield report();
+  // 4 Sequence: better orders, better company, better shelves, until the budget is spent or a person stops it.
+  let status: Proof["status"] = "time";
+  for (const improvement of search.run()) {
+    yield improvement === undefined ? undefined : report();
+    if (options.stopped?.() === true) {
+      status = "stopped";
+      break;
+    }
+  }
+  // 5 Account: the plan written out, gas and savings, who is late and what is left over.
+  return account(exact, search.best.sequence, proofOf(status));
 }
+
+/** Search steps per shelf arrangement: hard shelves are found, easy ones cost nothing. */
+const PACKING_EFFORT = 30;

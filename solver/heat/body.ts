@@ -5,7 +5,7 @@ import type { PanLine } from "../shop.ts";
 export interface Body {
   /** Inside and outside of base and wall. 0 for a shape given as an area, which only a fixed cycle takes. */
   readonly exchangeM2: number;
-  /** Inside of base and wall. */
+  /** Inside of base and wall; the footprint, for a shape given as an area. */
   readonly coatedM2: number;
   readonly heatJPerK: number;
 }
@@ -13,7 +13,11 @@ export interface Body {
 /** A pan seen as an open box or cylinder: base plus wall, heated on both sides, coated inside. */
 export function bodyOf(line: Pick<PanLine, "shape" | "heightCm" | "massKg" | "specificHeatJPerKgK">): Body {
   const insideM2 = insideAreaM2(line.shape, line.heightCm);
-  return { exchangeM2: 2 * insideM2, coatedM2: insideM2, heatJPerK: line.massKg * line.specificHeatJPerKgK };
+  return {
+    exchangeM2: line.shape.kind === "area" ? 0 : 2 * insideM2,
+    coatedM2: insideM2,
+    heatJPerK: line.massKg * line.specificHeatJPerKgK,
+  };
 }
 
 function insideAreaM2(shape: PanLine["shape"], heightCm: number): number {
@@ -29,6 +33,6 @@ function insideAreaM2(shape: PanLine["shape"], heightCm: number): number {
       return widthM * depthM + 2 * (widthM + depthM) * heightM;
     }
     case "area":
-      return 0;
+      return shape.dm2 / 100;
   }
 }

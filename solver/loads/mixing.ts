@@ -6,7 +6,9 @@ export function clashOf(mixing: Mixing, groups: readonly string[]): readonly [st
   const distinct = [...new Set(groups)];
   if (mixing.rule === "same-group" && distinct.length > 1) return [distinct[0]!, distinct[1]!];
   return mixing.neverTogether.find(([one, other]) =>
-    one === other ? groups.filter((group) => group === one).length > 1 : distinct.includes(one) && distinct.includes(other),
+    one === other
+      ? groups.filter((group) => group === one).length > 1
+      : distinct.includes(one) && distinct.includes(other),
   );
 }
 

@@ -127,7 +127,15 @@ function gatherMembers(bakes: readonly BakeKind[], offsetOf: (index: number) => 
     if (window === null) return -1;
     const { exchangeM2, heatJPerK } = bake.body;
     const offsetC = offsetOf(at);
-    const key = [exchangeM2, heatJPerK, offsetC, window.metalLowC, bake.highC, window.soakLeastMinutes, window.soakMostMinutes].join();
+    const key = [
+      exchangeM2,
+      heatJPerK,
+      offsetC,
+      window.metalLowC,
+      bake.highC,
+      window.soakLeastMinutes,
+      window.soakMostMinutes,
+    ].join();
     const known = index.get(key);
     if (known !== undefined) {
       members[known] = { ...members[known]!, count: members[known]!.count + 1 };

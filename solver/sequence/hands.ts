@@ -40,7 +40,9 @@ export class Hands {
     if (step > 0 || prepMinutes === 0) return ready;
     const from = Math.ceil(ready);
     const start =
-      request.benches > 0 ? state.bench.insert(from, prepMinutes, 0, pan, this.#staffed) : this.#staffed.fit(from, prepMinutes);
+      request.benches > 0
+        ? state.bench.insert(from, prepMinutes, 0, pan, this.#staffed)
+        : this.#staffed.fit(from, prepMinutes);
     return start < 0 ? -1 : start + prepMinutes;
   }
 

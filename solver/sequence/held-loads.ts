@@ -51,11 +51,17 @@ export function runHeld(day: DayModel, load: HeldLoad, free: number, chamberC: n
       windowsKept(cycle, request.ambientC, members, startC, decision, -cycle.earlyMinutes) &&
       windowsKept(cycle, request.ambientC, members, startC, decision, cycle.slackMinutes));
   const { gasKWh, chamberAtDoneC } = firing;
-  return { gasKWh, chamberStartC: startC, chamberAtDoneC, cooled, sound: load.state !== "pinned" || (reaches && windows) };
+  return {
+    gasKWh,
+    chamberStartC: startC,
+    chamberAtDoneC,
+    cooled,
+    sound: load.state !== "pinned" || (reaches && windows),
+  };
 }
 
 /** One member per pan of the load, in its order. */
-export function heldMembers(day: DayModel, load: HeldLoad): Member[] {
+export function heldMembers(day: DayModel, load: Pick<HeldLoad, "oven" | "pans">): Member[] {
   const { space } = day.request.ovens[load.oven]!;
   return load.pans.map((pan) => {
     const kind = heldKind(day, pan.line, pan.coat);

@@ -94,7 +94,8 @@ export class HeldPassage {
 
   #hottestCooled(load: HeldLoad): readonly number[] {
     const { cycle } = this.#day.request.ovens[load.oven]!;
-    const hottestC = cycle.kind === "thermal" ? Math.min(cycle.doorLimitC, cycle.setPointMaxC) : this.#day.request.ambientC;
+    const hottestC =
+      cycle.kind === "thermal" ? Math.min(cycle.doorLimitC, cycle.setPointMaxC) : this.#day.request.ambientC;
     return runHeld(this.#day, load, load.doorOpens - load.ventMinutes, hottestC).cooled;
   }
 }

@@ -49,7 +49,6 @@ export interface SlotQuestion {
   readonly heatCreditPerK: number;
 }
 
-
 export class OvenSlots {
   readonly #day: DayModel;
   readonly #book: RecipeBook;
@@ -113,15 +112,24 @@ export class OvenSlots {
       }
     };
     const open = Math.max(question.earliestOpen, from, interval.from);
-    const burns = question.soiled && question.recipe.needsClean ? this.#cleanBurns(question, cycle, from, open) : [null];
+    const burns =
+      question.soiled && question.recipe.needsClean ? this.#cleanBurns(question, cycle, from, open) : [null];
     for (const burn of burns) {
       const free = burn === null ? question.free : burn.slot.to;
       const chamberC = burn === null ? question.chamberC : burn.chamberAtDoneC;
       const before = burn === null ? [] : [burn.slot];
-      const idle: Idle = { free, chamberC, before, from: Math.max(from, Math.ceil(free)), open: Math.max(open, Math.ceil(free)) };
+      const idle: Idle = {
+        free,
+        chamberC,
+        before,
+        from: Math.max(from, Math.ceil(free)),
+        open: Math.max(open, Math.ceil(free)),
+      };
       offer(this.#doorStart(cycle, idle, cycle.doorLimitC), 0);
       if (best === undefined) this.#cooler(question, cycle, idle, offer, () => best !== undefined);
-      if (question.preheat === "auto") for (const setPointC of this.#preheats(question, cycle, idle)) offer(this.#preheated(cycle, idle, setPointC), setPointC);
+      if (question.preheat === "auto")
+        for (const setPointC of this.#preheats(question, cycle, idle))
+          offer(this.#preheated(cycle, idle, setPointC), setPointC);
     }
     return best;
   }
@@ -240,7 +248,12 @@ export class OvenSlots {
       const run = this.#empty(cycle, this.#chamberAt(cycle, idle, from, 0), setPointC, 0);
       if (run === undefined) return undefined;
       if (from + run.minutes === idle.open || (from + run.minutes < idle.open && round === 3))
-        return this.#afterEmpty(cycle, idle, { kind: "preheat", setPointC, from, to: from + run.minutes, gasKWh: run.gasKWh }, run.chamberAtDoneC);
+        return this.#afterEmpty(
+          cycle,
+          idle,
+          { kind: "preheat", setPointC, from, to: from + run.minutes, gasKWh: run.gasKWh },
+          run.chamberAtDoneC,
+        );
       from = idle.open - run.minutes;
       if (from < idle.from) return undefined;
     }
@@ -248,7 +261,13 @@ export class OvenSlots {
   }
 
   #afterEmpty(cycle: ThermalCycle, idle: Idle, slot: EmptySlot, chamberAtDoneC: number): DoorStart | undefined {
-    const after: Idle = { free: slot.to, chamberC: chamberAtDoneC, before: [...idle.before, slot], from: slot.to, open: idle.open };
+    const after: Idle = {
+      free: slot.to,
+      chamberC: chamberAtDoneC,
+      before: [...idle.before, slot],
+      from: slot.to,
+      open: idle.open,
+    };
     return this.#doorStart(cycle, after, cycle.doorLimitC);
   }
 
@@ -263,7 +282,13 @@ export class OvenSlots {
     for (const start of new Set([from, Math.max(from, open - firstRun.minutes)])) {
       const run = this.#empty(cycle, this.#chamberAt(cycle, idle, start, 0), burn.setPointC, burn.holdMinutes);
       if (run === undefined) continue;
-      const slot: EmptySlot = { kind: "clean burn", setPointC: burn.setPointC, from: start, to: start + run.minutes, gasKWh: run.gasKWh };
+      const slot: EmptySlot = {
+        kind: "clean burn",
+        setPointC: burn.setPointC,
+        from: start,
+        to: start + run.minutes,
+        gasKWh: run.gasKWh,
+      };
       runs.push({ slot, chamberAtDoneC: run.chamberAtDoneC });
     }
     return runs;

@@ -82,7 +82,9 @@ function groupsInOrder(day: DayModel, bakes: readonly number[], random: Random):
   const alone = random.below(3) === 0;
   for (const bake of bakes) {
     const { pan, step, kind } = day.bakes[bake]!;
-    const key = alone ? `${bake}` : `${kind}/${step}/${day.pans[pan]!.ticket}/${day.request.lines[day.pans[pan]!.line]!.readyMinute}`;
+    const key = alone
+      ? `${bake}`
+      : `${kind}/${step}/${day.pans[pan]!.ticket}/${day.request.lines[day.pans[pan]!.line]!.readyMinute}`;
     const group = groups.get(key);
     if (group === undefined) groups.set(key, [bake]);
     else group.push(bake);
@@ -118,7 +120,8 @@ function insertGroup(
   const candidates: PlannedLoad[][] = [];
   for (let at = from; at < to; at++) {
     const joined = [...loads[at]!.bakes, ...group];
-    if (draft.fits(loads[at]!.oven, joined)) candidates.push(loads.with(at, { ...loads[at]!, bakes: joined, setPointC: 0 }));
+    if (draft.fits(loads[at]!.oven, joined))
+      candidates.push(loads.with(at, { ...loads[at]!, bakes: joined, setPointC: 0 }));
   }
   for (const oven of day.kinds[day.bakes[group[0]!]!.kind]!.ovens) {
     if (!draft.fits(oven, group)) continue;

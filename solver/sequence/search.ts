@@ -59,6 +59,11 @@ export class Search {
     return this.#best;
   }
 
+  /** Keeps a sequence found elsewhere as the best when it is; true when kept. */
+  offer(sequence: Sequence): boolean {
+    return this.#keep(sequence);
+  }
+
   /** Sequences timed so far, the measure of a step budget. */
   get steps(): number {
     return this.#rough.timed + this.#exact.timed;
@@ -66,6 +71,7 @@ export class Search {
 
   /** Searches until its budget is spent, handing out each improvement; `undefined` now and then, so that a caller may stop it. */
   *run(): Generator<Improvement | undefined> {
+    if (this.#rough.timetable.day.bakes.length === 0) return;
     let warmUp = 0;
     while (this.#progress(this.steps) < 1) {
       const { until, from } = WARM_UPS[warmUp]!;
