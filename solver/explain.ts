@@ -4,7 +4,7 @@ import { dayModel } from "./day/day-model.ts";
 import type { Member } from "./heat/members.ts";
 import { whyNoFiring } from "./heat/why-not.ts";
 import { clashOf } from "./loads/mixing.ts";
-import { EXACT_BUCKET_K, RecipeBook } from "./loads/recipe.ts";
+import { EXACT_BUCKET_K, likelyStarts, RecipeBook } from "./loads/recipe.ts";
 import { placeLoad, shelfSets } from "./loads/place-load.ts";
 import type { Reason } from "./reason.ts";
 import type { Oven, PlanRequest } from "./shop.ts";
@@ -55,9 +55,10 @@ function inOven(book: RecipeBook, oven: number, kinds: readonly number[]): PairA
     return { shares: true, oven, setPointC: null, burnerOffMinutes: recipe.cycleMinutes, slackMinutes: null, gasKWh };
   }
   const { ambientC } = book.day.request;
-  const starts = [ambientC, Math.min(cycle.doorLimitC, 200), Math.min(cycle.doorLimitC, 350)];
   const options =
-    starts.map((startC) => book.firings(recipe, startC, EXACT_BUCKET_K)).find((some) => some.length > 0) ?? [];
+    likelyStarts(cycle, ambientC)
+      .map((startC) => book.firings(recipe, startC, EXACT_BUCKET_K))
+      .find((some) => some.length > 0) ?? [];
   const [quickest] = [...options].sort((a, b) => a.unloadMinutes - b.unloadMinutes || a.gasKWh - b.gasKWh);
   if (quickest === undefined) return undefined;
   const { setPointC, burnerOffMinutes, slackMinutes, gasKWh } = quickest;

@@ -7,7 +7,7 @@ import { firingOptions } from "../heat/options.ts";
 import type { Member } from "../heat/members.ts";
 import type { BakeKind, DayModel } from "../day/day-model.ts";
 import type { Place } from "../fit/shelf-fit.ts";
-import type { Oven } from "../shop.ts";
+import type { Oven, ThermalCycle } from "../shop.ts";
 import { clashOf, needsCleanOven, soilsOven } from "./mixing.ts";
 import { placeLoad, shelfSets } from "./place-load.ts";
 
@@ -20,6 +20,8 @@ export interface Recipe {
   /** Empty in an oven with a fixed cycle. */
   readonly members: readonly Member[];
   readonly memberOf: readonly number[];
+  /** The same members for the search's own look-ups, which are kept apart. */
+  readonly fewMembers: readonly Member[];
   readonly massKg: number;
   readonly solventMl: number;
   readonly soils: boolean;
@@ -31,19 +33,25 @@ export interface Recipe {
 }
 
 /** Width of the chamber-temperature buckets, K: wide while searching, narrow for plans that are kept. */
-export const SEARCH_BUCKET_K = 2;
+export const SEARCH_BUCKET_K = 5;
 export const EXACT_BUCKET_K = 0.001;
+
+/** While searching, set-points this far apart stand for those between them, K. */
+const SEARCH_SET_POINT_STEP_K = 15;
 
 /** All recipes of a day, made when first asked for. */
 export class RecipeBook {
   readonly day: DayModel;
   readonly #effort: number;
   readonly #known = new Map<string, Recipe | null>();
+  /** Per oven: its cycle with set-points as far apart as the search looks at; null in a fixed cycle. */
+  readonly #coarse: readonly (ThermalCycle | null)[];
 
   /** `packingEffort`: search steps per shelf arrangement, see fit/load-fit.ts. */
   constructor(day: DayModel, packingEffort: number) {
     this.day = day;
     this.#effort = packingEffort;
+    this.#coarse = day.request.ovens.map(({ cycle }) => (cycle.kind === "thermal" ? coarser(cycle) : null));
   }
 
   /** The recipe of these kinds (ascending) in that oven; undefined when they cannot share a firing there. */
@@ -51,7 +59,7 @@ export class RecipeBook {
     const key = String.fromCharCode(oven, ...kinds);
     const known = this.#known.get(key);
     if (known !== undefined) return known ?? undefined;
-    const made = makeRecipe(this.day, oven, kinds, this.#effort) ?? null;
+    const made = this.#make(oven, kinds) ?? null;
     this.#known.set(key, made);
     return made ?? undefined;
   }
@@ -65,61 +73,89 @@ export class RecipeBook {
     const bucket = Math.round(chamberC / bucketK);
     const found = known.get(bucket);
     if (found !== undefined) return found;
-    const options = firingOptions(cycle, this.day.request.ambientC, recipe.members, bucket * bucketK);
+    const options = this.#options(recipe, cycle, bucket * bucketK, bucketK >= SEARCH_BUCKET_K);
     known.set(bucket, options);
     return options;
   }
+
+  /** Few set-points where that is enough, all of them where few offer none. */
+  #options(recipe: Recipe, cycle: ThermalCycle, chamberC: number, few: boolean): readonly FiringOption[] {
+    const { ambientC } = this.day.request;
+    if (few) {
+      const options = firingOptions(this.#coarse[recipe.oven]!, ambientC, recipe.fewMembers, chamberC);
+      if (options.length > 0) return options;
+    }
+    return firingOptions(cycle, ambientC, recipe.members, chamberC);
+  }
+
+  #make(oven: number, kinds: readonly number[]): Recipe | undefined {
+    for (const recipe of recipesFor(this.day, oven, kinds, this.#effort)) {
+      const { cycle } = this.day.request.ovens[oven]!;
+      if (cycle.kind === "fixed") return recipe;
+      for (const startC of likelyStarts(cycle, this.day.request.ambientC))
+        if (this.firings(recipe, startC, SEARCH_BUCKET_K).length > 0) return recipe;
+    }
+    return undefined;
+  }
 }
 
-function makeRecipe(day: DayModel, ovenIndex: number, kinds: readonly number[], effort: number): Recipe | undefined {
+/** Chambers a door may open on: a load that no firing bakes from any of them has no recipe. */
+export function likelyStarts(cycle: ThermalCycle, ambientC: number): number[] {
+  return [...new Set([Math.min(cycle.doorLimitC, 200), ambientC, Math.min(cycle.doorLimitC, 350)])];
+}
+
+function coarser(cycle: ThermalCycle): ThermalCycle {
+  const steps = Math.max(1, Math.round(SEARCH_SET_POINT_STEP_K / cycle.setPointStepC));
+  return { ...cycle, setPointStepC: steps * cycle.setPointStepC };
+}
+
+/** Arrangements of the load on the shelves, the most promising first; whether one can be fired is asked afterwards. */
+function* recipesFor(day: DayModel, ovenIndex: number, kinds: readonly number[], effort: number): Generator<Recipe> {
   const oven = day.request.ovens[ovenIndex]!;
   const bakes = kinds.map((kind) => day.kinds[kind]!);
   const groups = bakes.map((bake) => bake.coat.mixGroup);
   const massKg = bakes.reduce((sum, bake) => sum + bake.line.massKg, 0);
   const solventMl = bakes.reduce((sum, bake) => sum + bake.solventMl, 0);
-  if (bakes.some((bake) => !bake.ovens.includes(ovenIndex))) return undefined;
-  if (clashOf(day.request.mixing, groups) !== undefined) return undefined;
-  if (massKg > oven.maxLoadKg + TINY || solventMl > oven.maxSolventMl + TINY) return undefined;
-  const space = spaceAndHeat(day, oven, bakes, effort);
-  if (space === undefined) return undefined;
-  return {
-    oven: ovenIndex,
-    kinds,
-    ...space,
-    massKg,
-    solventMl,
-    soils: soilsOven(day.request.mixing, groups),
-    needsClean: needsCleanOven(day.request.mixing, groups),
-    cycleMinutes: oven.cycle.kind === "fixed" ? Math.max(...bakes.map((bake) => bake.coat.cycleMinutes ?? 0)) : null,
-    firings: new Map(),
-  };
+  if (bakes.some((bake) => !bake.ovens.includes(ovenIndex))) return;
+  if (clashOf(day.request.mixing, groups) !== undefined) return;
+  if (massKg > oven.maxLoadKg + TINY || solventMl > oven.maxSolventMl + TINY) return;
+  for (const arrangement of arrangements(oven, bakes, effort))
+    yield {
+      oven: ovenIndex,
+      kinds,
+      ...arrangement,
+      fewMembers: [...arrangement.members],
+      massKg,
+      solventMl,
+      soils: soilsOven(day.request.mixing, groups),
+      needsClean: needsCleanOven(day.request.mixing, groups),
+      cycleMinutes: oven.cycle.kind === "fixed" ? Math.max(...bakes.map((bake) => bake.coat.cycleMinutes ?? 0)) : null,
+      firings: new Map(),
+    };
 }
 
-type SpaceAndHeat = Pick<Recipe, "places" | "members" | "memberOf">;
+type Arrangement = Pick<Recipe, "places" | "members" | "memberOf">;
 
-function spaceAndHeat(day: DayModel, oven: Oven, bakes: readonly BakeKind[], effort: number): SpaceAndHeat | undefined {
-  const { space, cycle } = oven;
+function* arrangements({ space, cycle }: Oven, bakes: readonly BakeKind[], effort: number): Generator<Arrangement> {
   if (space.kind === "area") {
     const dm2 = bakes.reduce((sum, bake) => sum + bake.areaDm2, 0);
-    return dm2 <= space.dm2 + TINY ? { places: null, members: [], memberOf: [] } : undefined;
+    if (dm2 <= space.dm2 + TINY) yield { places: null, members: [], memberOf: [] };
+    return;
   }
   if (cycle.kind === "fixed") {
     const places = placeLoad(space, bakes, allShelves(space.shelves.length), effort);
-    return places && { places, members: [], memberOf: [] };
+    if (places !== undefined) yield { places, members: [], memberOf: [] };
+    return;
   }
   for (const shelves of shelfSets(space)) {
     const places = placeLoad(space, bakes, shelves, effort);
     if (places === undefined) continue;
-    const gathered = gatherMembers(bakes, (index) => space.shelves[places[index]!.shelf]!.offsetC);
-    const starts = [day.request.ambientC, Math.min(cycle.doorLimitC, 200), Math.min(cycle.doorLimitC, 350)];
-    if (starts.some((startC) => firingOptions(cycle, day.request.ambientC, gathered.members, startC).length > 0))
-      return { places, ...gathered };
+    yield { places, ...gatherMembers(bakes, (index) => space.shelves[places[index]!.shelf]!.offsetC) };
   }
-  return undefined;
 }
 
 /** Alike bakes on shelves of one offset heat alike, so that one member stands for all of them. */
-function gatherMembers(bakes: readonly BakeKind[], offsetOf: (index: number) => number): Omit<SpaceAndHeat, "places"> {
+function gatherMembers(bakes: readonly BakeKind[], offsetOf: (index: number) => number): Omit<Arrangement, "places"> {
   const members: Member[] = [];
   const index = new Map<string, number>();
   const memberOf = bakes.map((bake, at) => {

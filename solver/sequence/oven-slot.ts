@@ -192,17 +192,22 @@ export class OvenSlots {
   #doorStart(cycle: ThermalCycle, idle: Idle, limitC: number): DoorStart | undefined {
     for (let doorOpens = idle.open; doorOpens <= idle.open + LONGEST_VENT_MINUTES; doorOpens++) {
       const mostVent = doorOpens - idle.from;
-      const at = (vent: number): number => this.#chamberAt(cycle, idle, doorOpens, vent);
-      if (at(0) <= limitC) return { before: idle.before, doorOpens, ventMinutes: 0, chamberC: at(0) };
-      if (mostVent <= 0 || at(mostVent) > limitC) continue;
+      if (this.#chamberAt(cycle, idle, doorOpens, 0) <= limitC)
+        return { before: idle.before, doorOpens, ventMinutes: 0, chamberC: this.#chamberAt(cycle, idle, doorOpens, 0) };
+      if (mostVent <= 0 || this.#chamberAt(cycle, idle, doorOpens, mostVent) > limitC) continue;
       let low = 0;
       let high = mostVent;
       while (high - low > 1) {
         const middle = (low + high) >> 1;
-        if (at(middle) <= limitC) high = middle;
+        if (this.#chamberAt(cycle, idle, doorOpens, middle) <= limitC) high = middle;
         else low = middle;
       }
-      return { before: idle.before, doorOpens, ventMinutes: high, chamberC: at(high) };
+      return {
+        before: idle.before,
+        doorOpens,
+        ventMinutes: high,
+        chamberC: this.#chamberAt(cycle, idle, doorOpens, high),
+      };
     }
     return undefined;
   }
@@ -237,7 +242,7 @@ export class OvenSlots {
     const highestC = Math.min(bakeC, cycle.doorLimitC, cycle.setPointMaxC);
     const nowC = this.#chamberAt(cycle, idle, idle.open, 0);
     const step = cycle.setPointStepC;
-    const wanted = [1, 0.7, 0.4].map((share) => Math.floor((nowC + share * (highestC - nowC)) / step) * step);
+    const wanted = [1, 0.6].map((share) => Math.floor((nowC + share * (highestC - nowC)) / step) * step);
     return [...new Set(wanted)].filter((setPointC) => setPointC > nowC + 5 && setPointC <= highestC);
   }
 
@@ -333,4 +338,4 @@ interface DoorStart {
 }
 
 const LONGEST_VENT_MINUTES = 720;
-const COOLER_STEP_K = 10;
+const COOLER_STEP_K = 25;
