@@ -5,6 +5,7 @@ import { createServer } from "node:http";
 import type { Server } from "node:http";
 import type { AddressInfo } from "node:net";
 import { fileURLToPath } from "node:url";
+import type { RequestHandler } from "express";
 import { pino } from "pino";
 import type { Logger } from "pino";
 import { pinoHttp } from "pino-http";
@@ -93,7 +94,7 @@ function listen(server: Server, { host, port }: Settings): Promise<void> {
 }
 
 /** Method, kind of path, status, milliseconds: no names, no addresses, no bodies. */
-function requestLog(logger: Logger): ReturnType<typeof pinoHttp> {
+function requestLog(logger: Logger): RequestHandler {
   return pinoHttp({
     logger,
     serializers: {
@@ -104,7 +105,8 @@ function requestLog(logger: Logger): ReturnType<typeof pinoHttp> {
       res: ({ statusCode }: { statusCode: number }) => ({ statusCode }),
       err: ({ type }: { type?: string }) => ({ type }),
     },
-    customLogLevel: (_request, response) => (response.statusCode >= 500 ? "error" : "debug"),
+    customLogLevel: (_request: unknown, response: { statusCode: number }) =>
+      response.statusCode >= 500 ? "error" : "debug",
   });
 }
 

@@ -9,7 +9,9 @@ import { record, soundDay } from "../shop/edit.ts";
 import type { PanFile } from "../shop/pieces.ts";
 import type { Change } from "../store/change.ts";
 import { revisionOf, rowsOf } from "../store/change.ts";
-import { fileOf, planRow } from "./searches.ts";
+import type { PlanRow } from "../store/tables.ts";
+import { quoteOf } from "./quote.ts";
+import { fileOf, planRow, searchAnswer } from "./searches.ts";
 import type { Extra } from "./searches.ts";
 
 export interface Accepting {
@@ -31,7 +33,8 @@ export async function acceptPlan(
     throw conflict("The day has changed since this plan was asked for: plan again, then accept.");
   const extra = JSON.parse(row.extra) as Extra;
   const day = JSON.parse(row.day) as DayFile;
-  if (row.kind !== "plan" || extra.before !== null) await advanceDay(change, day, extra);
+  if (row.kind !== "plan" || extra.before !== null)
+    await advanceDay(change, promisesGiven(row, plan, day, extra), extra);
   await putLoads(change, plan, extra);
   await change.setInForce(id);
   await soundDay(change);
@@ -40,6 +43,15 @@ export async function acceptPlan(
   const kind = row.kind === "quote" ? "quote-accepted" : "plan-accepted";
   const event = await record(app, change, { who, kind, subject: id, body: { plan: id, note } });
   return { status: 200, body: { id, event } };
+}
+
+/** A job taken on a quote is promised what the quote said, not what was wished. */
+function promisesGiven(row: PlanRow, plan: PlanFile, day: DayFile, extra: Extra): DayFile {
+  const promisedAt = quoteOf(day, plan, extra, searchAnswer(row, null).difference)?.promiseAt;
+  if (extra.quote === null || !promisedAt) return day;
+  const ids = extra.quote.pans.map(({ id }) => id);
+  const isJob = (pan: PanFile): boolean => ids.some((id) => pan.id === id || pan.id.startsWith(`${id}.`));
+  return { ...day, pans: day.pans.map((pan) => (isJob(pan) ? { ...pan, promisedAt } : pan)) };
 }
 
 /** From here on the stored day is the one that was planned from: pans piece by piece, as far as they were then. */
