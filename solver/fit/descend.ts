@@ -12,6 +12,7 @@ export interface Descent {
   readonly steps: Float64Array[];
   readonly turns: Float64Array[];
   readonly scales: Float64Array;
+  readonly shares: Float64Array;
 }
 
 export function descentOf(size: number): Descent {
@@ -25,6 +26,7 @@ export function descentOf(size: number): Descent {
     steps: Array.from({ length: memory }, row),
     turns: Array.from({ length: memory }, row),
     scales: new Float64Array(memory),
+    shares: new Float64Array(memory),
   };
 }
 
@@ -67,8 +69,7 @@ export function descend(
 
 /** Writes the search direction; false where the memory had to be dropped for a plain gradient step. */
 function downhill(work: Descent, kept: number, round: number): boolean {
-  const { size, gradient, direction, steps, turns, scales } = work;
-  const shares = new Float64Array(kept);
+  const { size, gradient, direction, steps, turns, scales, shares } = work;
   for (let k = 0; k < size; k++) direction[k] = -gradient[k]!;
   for (let back = 1; back <= kept; back++) {
     const slot = (round - back + memory * 1024) % memory;

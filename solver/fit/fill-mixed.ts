@@ -62,7 +62,7 @@ export function layMost(floor: FloorSize, goods: Goods, order: readonly number[]
   for (const i of order) {
     const outline = goods.outlines[i]!;
     if (goods.massKg[i]! > mass || failed.some((other) => covers(outline, other))) continue;
-    budget.left -= 0.08 + 0.0016 * laid.count * laid.count + (isDisc(outline) ? 0 : 0.006 * laid.count);
+    budget.left -= 0.08 + 0.0016 * laid.count * laid.count + (isDisc(outline) ? 0 : 0.015 * laid.count);
     const centre = bestSpot(laid, outline, rule);
     if (!centre) {
       failed.push(outline);

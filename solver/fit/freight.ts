@@ -2,7 +2,7 @@
 import type { ShelfSpace } from "../shop.ts";
 import type { PackPan } from "./footprint.ts";
 import { floorOf, outlineArea, outlineOf } from "./outline.ts";
-import type { Freight } from "./rack.ts";
+import type { Freight, Tray } from "./rack.ts";
 import { fitsFloor } from "./shelf-bounds.ts";
 
 /** Allowance for sums of masses, kg. */
@@ -24,4 +24,14 @@ export function freightOf(
     }),
   );
   return { outlines, area: outlines.map(outlineArea), massKg: pans.map((pan) => pan.massKg), allowed };
+}
+
+/** The shelves, empty. */
+export function traysOf(space: ShelfSpace): Tray[] {
+  return space.shelves.map((shelf) => ({
+    floor: floorOf(shelf.widthCm, shelf.depthCm, space.gapCm),
+    maxKg: shelf.maxKg,
+    members: [],
+    centres: [],
+  }));
 }

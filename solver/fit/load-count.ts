@@ -3,9 +3,8 @@ import type { ShelfSpace } from "../shop.ts";
 import type { Budget } from "./budget.ts";
 import { fillFloor } from "./fill-floor.ts";
 import type { PackPan } from "./footprint.ts";
-import { floorOf } from "./outline.ts";
-import { freightOf } from "./freight.ts";
-import { leastTrays } from "./load-bounds.ts";
+import { freightOf, traysOf } from "./freight.ts";
+import { leastLoads } from "./load-bounds.ts";
 import { emptyPool } from "./pool-search.ts";
 import type { Freight, Rack, Tray } from "./rack.ts";
 import { seededDice, type Dice } from "./seeded.ts";
@@ -26,7 +25,7 @@ export function packIntoLoads(
   const freight = freightOf(space, pans, preference);
   const fitting = pans.flatMap((_, i) => (freight.allowed[i]!.length > 0 ? [i] : []));
   let loads = fillLoads(space, freight, fitting, budget, dice);
-  const least = leastTrays(space, freight, fitting);
+  const least = leastLoads(space, freight, fitting);
   while (loads.length > least && budget.left > 0) {
     const fewer = dissolveOne(space, freight, loads, budget, dice);
     if (!fewer) break;
@@ -42,7 +41,7 @@ function fillLoads(space: ShelfSpace, freight: Freight, pans: readonly number[],
   const loads: Tray[][] = [];
   let left = pans;
   while (left.length > 0) {
-    const trays = emptyTrays(space);
+    const trays = traysOf(space);
     trays.forEach((tray, at) => {
       const offered = left.filter((i) => freight.allowed[i]!.includes(at));
       const part = { left: Math.min(budget.left, 5 + offered.length) };
@@ -56,15 +55,6 @@ function fillLoads(space: ShelfSpace, freight: Freight, pans: readonly number[],
     loads.push(trays);
   }
   return loads;
-}
-
-function emptyTrays(space: ShelfSpace): Tray[] {
-  return space.shelves.map((shelf) => ({
-    floor: floorOf(shelf.widthCm, shelf.depthCm, space.gapCm),
-    maxKg: shelf.maxKg,
-    members: [],
-    centres: [],
-  }));
 }
 
 function goodsFor(freight: Freight, offered: readonly number[], tray: Tray): Parameters<typeof fillFloor>[1] {

@@ -1,9 +1,17 @@
 /** Can these pans share one load, and where does each stand? Called by load forming and the search. */
-import type { ShelfSpace } from "../shop.ts";
+import type { Shelf, ShelfSpace } from "../shop.ts";
 import type { PackPan, Place } from "./footprint.ts";
+import { freightOf, massSlackKg, traysOf } from "./freight.ts";
 import { bestSpot, standardRules } from "./greedy.ts";
 import { emptyLaid, lay, type Laid } from "./laid.ts";
-import { boxArea, floorOf, outlineOf, turnedOutline } from "./outline.ts";
+import { whyOverfull } from "./load-bounds.ts";
+import { layGreedily } from "./load-greedy.ts";
+import { withShare } from "./budget.ts";
+import { hopRack } from "./hop.ts";
+import { floorOf, isDisc, outlineOf, turnedOutline } from "./outline.ts";
+import { emptyPool } from "./pool-search.ts";
+import type { Rack } from "./rack.ts";
+import { seededDice } from "./seeded.ts";
 import { fitsFloor } from "./shelf-bounds.ts";
 import { spotOf } from "./shelf-fit.ts";
 
@@ -16,12 +24,14 @@ export interface NoFit {
   readonly places: undefined;
   /** True: no layout exists. False: none was found within the effort. */
   readonly proven: boolean;
+  /** "height", "shelf-mass" and "single" name a pan no shelf of its list takes; "shelf-mass" also all together. */
   readonly why: "height" | "shelf-mass" | "single" | "area" | "search";
 }
 
 /**
  * Places for all pans of a load on an oven's shelves: gap, clear heights and shelf masses kept. `preference[i]` lists
- * the shelf indices pan i may use, best first. `effort` bounds the search beyond greedy.
+ * the shelf indices pan i may use, best first. `effort` bounds the search beyond greedy, in steps of about 50 µs.
+ * Deterministic in all arguments.
  */
 export function packLoad(
   space: ShelfSpace,
@@ -30,22 +40,49 @@ export function packLoad(
   effort: number,
   seed: number,
 ): LoadFit | NoFit {
-  const order = pans.map((_, i) => i).sort((i, j) => area(space, pans[j]!) - area(space, pans[i]!) || i - j);
-  const places: Place[] = [];
-  const laidPans: PackPan[] = [];
-  const laidPlaces: Place[] = [];
-  for (const i of order) {
-    const place = addToLayout(space, laidPans, laidPlaces, pans[i]!, preference[i]!);
-    if (!place) return { places: undefined, proven: false, why: "search" };
-    places[i] = place;
-    laidPans.push(pans[i]!);
-    laidPlaces.push(place);
+  if (pans.length === 0) return { places: [] };
+  const freight = freightOf(space, pans, preference);
+  const homeless = freight.allowed.findIndex((own) => own.length === 0);
+  if (homeless >= 0) {
+    return { places: undefined, proven: true, why: whyHomeless(space, pans[homeless]!, preference[homeless]!) };
   }
-  return { places };
+  const overfull = whyOverfull(space, freight);
+  if (overfull) return { places: undefined, proven: true, why: overfull };
+  const rack = layGreedily(freight, traysOf(space));
+  if (rack.pool.length > 0 && !layRest(rack, effort, seed)) return { places: undefined, proven: false, why: "search" };
+  return { places: placesOf(rack, space.gapCm) };
 }
 
-function area(space: ShelfSpace, pan: PackPan): number {
-  return boxArea(outlineOf(pan.footprint, space.gapCm));
+/** Discs hop first, rectangles are re-offered first; each method gets the other's case too. */
+function layRest(rack: Rack, effort: number, seed: number): boolean {
+  if (effort <= 0) return false;
+  const dice = seededDice(seed);
+  const budget = { left: effort };
+  const share = rack.freight.outlines.some(isDisc) ? 0.5 : 0.15;
+  return withShare(budget, share, (part) => hopRack(rack, part, dice)) || emptyPool(rack, budget, dice);
+}
+
+function whyHomeless(
+  space: ShelfSpace,
+  pan: PackPan,
+  preference: readonly number[],
+): "height" | "shelf-mass" | "single" {
+  const shelves = preference.map((at) => space.shelves[at]!);
+  const tall = shelves.filter((shelf) => pan.heightCm <= shelf.clearHeightCm);
+  if (tall.length === 0) return "height";
+  return tall.some((shelf) => takesMass(shelf, pan.massKg)) ? "single" : "shelf-mass";
+}
+
+function takesMass(shelf: Shelf, massKg: number): boolean {
+  return massKg <= shelf.maxKg + massSlackKg;
+}
+
+function placesOf(rack: Rack, gapCm: number): Place[] {
+  const places: Place[] = [];
+  rack.trays.forEach((tray, shelf) => {
+    tray.members.forEach((i, at) => (places[i] = { shelf, ...spotOf(tray.centres[at]!, gapCm) }));
+  });
+  return places;
 }
 
 /** A place for one more pan among pans that stay where they are; undefined where no shelf of its list has one. */
@@ -60,7 +97,7 @@ export function addToLayout(
   for (const index of preference) {
     const shelf = space.shelves[index]!;
     if (pan.heightCm > shelf.clearHeightCm) continue;
-    if (massOn(pans, places, index) + pan.massKg > shelf.maxKg + 1e-9) continue;
+    if (!takesMass(shelf, massOn(pans, places, index) + pan.massKg)) continue;
     const laid = laidOn(space, pans, places, index);
     if (!fitsFloor(laid.floor, outline)) continue;
     const centre = bestSpot(laid, outline, standardRules[0]!);

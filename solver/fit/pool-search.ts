@@ -15,7 +15,7 @@ import { shuffle, type Dice } from "./seeded.ts";
 import { outlinesCannotFit } from "./shelf-bounds.ts";
 
 const mostFromPool = 12;
-const growth = 0.02;
+const growth = 0.004;
 
 interface Search {
   readonly rack: Rack;
@@ -107,7 +107,7 @@ function fillTray(search: Search, tray: Tray, offered: readonly number[]): Filli
     massLeftKg: tray.maxKg + 1e-9,
   };
   const discs = goods.outlines.some(isDisc);
-  const part = { left: Math.min(budget.left, discs ? 2 + offered.length : 2 + 0.25 * offered.length) };
+  const part = { left: Math.min(budget.left, discs ? 2 + offered.length : 1 + 0.03 * offered.length) };
   const given = part.left;
   const filling = fillFloor(tray.floor, goods, part, dice);
   budget.left -= given - part.left;

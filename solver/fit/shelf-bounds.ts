@@ -53,16 +53,22 @@ function mostPoints(width: number, depth: number, apart: number): number {
   return (2 / Math.sqrt(3)) * ((width * depth) / (apart * apart)) + (width + depth) / apart + 1;
 }
 
+/** Upper bound on how many pans that each hold a disc of this radius the floor takes. */
+export function mostOfSize(floor: FloorSize, radius: number): number {
+  if (radius <= 0) return Infinity;
+  const width = floor.width + floor.slack - 2 * radius;
+  const depth = floor.depth + floor.slack - 2 * radius;
+  if (width < -floor.slack || depth < -floor.slack) return 0;
+  return Math.floor(mostPoints(Math.max(0, width), Math.max(0, depth), 2 * radius) + 1e-6);
+}
+
 /** Counts, for each size, the pans that hold a disc of that size; each such disc's centre needs its distance. */
 function tooManyOfASize(floor: FloorSize, outlines: readonly Outline[]): boolean {
   const inner = outlines.map((outline) => Math.min(outline.coreX, outline.coreY) + outline.round);
   inner.sort((a, b) => b - a);
   for (let i = 1; i < inner.length; i++) {
-    const across = 2 * inner[i]!;
-    if (across <= 0 || inner[i + 1] === inner[i]) continue;
-    const width = Math.max(0, floor.width + floor.slack - across);
-    const depth = Math.max(0, floor.depth + floor.slack - across);
-    if (i + 1 > mostPoints(width, depth, across) + 1e-6) return true;
+    if (inner[i + 1] === inner[i]) continue;
+    if (i + 1 > mostOfSize(floor, inner[i]!)) return true;
   }
   return false;
 }

@@ -13,14 +13,16 @@ export interface Bodies {
 }
 
 export function bodiesOf(floor: FloorSize, outlines: readonly Outline[]): Bodies {
-  return {
-    floor,
-    count: outlines.length,
-    coreX: Float64Array.from(outlines, (outline) => outline.coreX),
-    coreY: Float64Array.from(outlines, (outline) => outline.coreY),
-    round: Float64Array.from(outlines, (outline) => outline.round),
-    pain: new Float64Array(outlines.length),
-  };
+  const count = outlines.length;
+  const coreX = new Float64Array(count);
+  const coreY = new Float64Array(count);
+  const round = new Float64Array(count);
+  for (let i = 0; i < count; i++) {
+    coreX[i] = outlines[i]!.coreX;
+    coreY[i] = outlines[i]!.coreY;
+    round[i] = outlines[i]!.round;
+  }
+  return { floor, count, coreX, coreY, round, pain: new Float64Array(count) };
 }
 
 /** Energy, cm², of centres (x0..xn-1, y0..yn-1); writes its gradient and each body's pain. */

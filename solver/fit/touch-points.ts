@@ -23,20 +23,28 @@ interface Border {
   round: number;
 }
 
-/** Fills `points` with the candidate centres for the outline; many of them may turn out not to be free. */
+/** Range of centres inside the floor, and the borders: kept from call to call to spare the allocations. */
+const range = { left: 0, right: 0, front: 0, back: 0 };
+const borders: Border[] = [];
+
+/** Fills `points` with the candidate centres for the outline that lie inside the floor; not all of them are free. */
 export function touchPoints(laid: Laid, outline: Outline, points: Points): void {
   points.count = 0;
+  const { floor } = laid;
   const left = outline.coreX + outline.round;
   const front = outline.coreY + outline.round;
-  const right = laid.floor.width - left;
-  const back = laid.floor.depth - front;
+  const right = floor.width - left;
+  const back = floor.depth - front;
+  range.left = left - floor.slack;
+  range.right = right + floor.slack;
+  range.front = front - floor.slack;
+  range.back = back + floor.slack;
   add(points, left, front);
   add(points, left, back);
   add(points, right, front);
   add(points, right, back);
-  const borders = bordersFor(laid, outline);
-  for (let i = 0; i < borders.length; i++) {
-    const border = borders[i]!;
+  for (let i = 0; i < laid.count; i++) {
+    const border = borderFor(laid, outline, i);
     addAtX(points, border, left);
     addAtX(points, border, right);
     addAtY(points, border, front);
@@ -45,21 +53,18 @@ export function touchPoints(laid: Laid, outline: Outline, points: Points): void 
   }
 }
 
-function bordersFor(laid: Laid, outline: Outline): Border[] {
-  const borders: Border[] = [];
-  for (let i = 0; i < laid.count; i++) {
-    borders.push({
-      x: laid.x[i]!,
-      y: laid.y[i]!,
-      coreX: laid.coreX[i]! + outline.coreX,
-      coreY: laid.coreY[i]! + outline.coreY,
-      round: laid.round[i]! + outline.round,
-    });
-  }
-  return borders;
+function borderFor(laid: Laid, outline: Outline, i: number): Border {
+  const border = borders[i] ?? (borders[i] = { x: 0, y: 0, coreX: 0, coreY: 0, round: 0 });
+  border.x = laid.x[i]!;
+  border.y = laid.y[i]!;
+  border.coreX = laid.coreX[i]! + outline.coreX;
+  border.coreY = laid.coreY[i]! + outline.coreY;
+  border.round = laid.round[i]! + outline.round;
+  return border;
 }
 
 function add(points: Points, x: number, y: number): void {
+  if (x < range.left || x > range.right || y < range.front || y > range.back) return;
   points.x[points.count] = x;
   points.y[points.count++] = y;
 }
@@ -92,27 +97,35 @@ function addCrossings(points: Points, first: Border, second: Border): void {
   if (apartX > round + 1e-9 || apartY > round + 1e-9) return;
   addEdges(points, first, second);
   addEdges(points, second, first);
-  if (first.round > 0 && second.round > 0) addCorners(points, first, second);
+  if (first.coreX + first.coreY + second.coreX + second.coreY === 0) {
+    addCircleCrossings(points, first.x, first.y, first.round, second.x, second.y, second.round);
+  } else if (first.round > 0 && second.round > 0) addCorners(points, first, second);
 }
 
 /** Straight parts of the first border against the whole of the second. */
 function addEdges(points: Points, first: Border, second: Border): void {
   if (first.coreX > 0) {
-    for (const y of [first.y - first.coreY - first.round, first.y + first.coreY + first.round]) {
-      const half = halfAcross(y - second.y, second.coreY, second.coreX, second.round);
-      if (half !== half) continue;
-      if (Math.abs(second.x - half - first.x) <= first.coreX) add(points, second.x - half, y);
-      if (Math.abs(second.x + half - first.x) <= first.coreX) add(points, second.x + half, y);
-    }
+    addOnLevel(points, first, second, first.y - first.coreY - first.round);
+    addOnLevel(points, first, second, first.y + first.coreY + first.round);
   }
   if (first.coreY > 0) {
-    for (const x of [first.x - first.coreX - first.round, first.x + first.coreX + first.round]) {
-      const half = halfAcross(x - second.x, second.coreX, second.coreY, second.round);
-      if (half !== half) continue;
-      if (Math.abs(second.y - half - first.y) <= first.coreY) add(points, x, second.y - half);
-      if (Math.abs(second.y + half - first.y) <= first.coreY) add(points, x, second.y + half);
-    }
+    addOnUpright(points, first, second, first.x - first.coreX - first.round);
+    addOnUpright(points, first, second, first.x + first.coreX + first.round);
   }
+}
+
+function addOnLevel(points: Points, first: Border, second: Border, y: number): void {
+  const half = halfAcross(y - second.y, second.coreY, second.coreX, second.round);
+  if (half !== half) return;
+  if (Math.abs(second.x - half - first.x) <= first.coreX) add(points, second.x - half, y);
+  if (Math.abs(second.x + half - first.x) <= first.coreX) add(points, second.x + half, y);
+}
+
+function addOnUpright(points: Points, first: Border, second: Border, x: number): void {
+  const half = halfAcross(x - second.x, second.coreX, second.coreY, second.round);
+  if (half !== half) return;
+  if (Math.abs(second.y - half - first.y) <= first.coreY) add(points, x, second.y - half);
+  if (Math.abs(second.y + half - first.y) <= first.coreY) add(points, x, second.y + half);
 }
 
 /** Rounded corners of both borders against each other. */
