@@ -2,6 +2,7 @@
 import { account } from "./account.ts";
 import { dayModel } from "./day/day-model.ts";
 import type { FiringPlan, Proof } from "./firing-plan.ts";
+import { createLp } from "./lp/lp.ts";
 import { EXACT_BUCKET_K, RecipeBook, SEARCH_BUCKET_K } from "./loads/recipe.ts";
 import { seededRandom } from "./random.ts";
 import { firstSequences } from "./sequence/first-sequences.ts";
@@ -44,27 +45,23 @@ export function* planFiring(
   const rough = new Timetable(book, SEARCH_BUCKET_K);
   const exact = new Timetable(book, EXACT_BUCKET_K);
   // 3 Loads: the careful hand's loads, and those that the LP solver chooses from a pool.
-  const [first, ...others] = firstSequences(rough);
-  const search = new Search(rough, exact, seededRandom(options.seed), options.progress, first!);
-  const report = (): PlanProgress => {
-    const { best } = search;
-    const proof = proofOf("stopped");
-    return {
-      cost: best.cost,
-      bound: proof.bestPossibleCost,
-      steps: search.steps,
-      plan: () => account(exact, best.sequence, proof),
-    };
-  };
+  const lp = createLp();
+  const starts = firstSequences(rough, lp);
+  const search = new Search(rough, exact, seededRandom(options.seed), options.progress, starts.next().value!);
   const proofOf = (status: Proof["status"]): Proof => ({
     status,
     bestPossibleCost: 0,
     unavoidable: { gas: 0, crew: 0, late: 0 },
     steps: search.steps,
-    lpSolves: 0,
+    lpSolves: lp.solves(),
   });
+  const report = (): PlanProgress => {
+    const { sequence, cost } = search.best;
+    const proof = proofOf("time");
+    return { cost, bound: proof.bestPossibleCost, steps: search.steps, plan: () => account(exact, sequence, proof) };
+  };
   yield report();
-  for (const other of others) if (search.offer(other)) yield report();
+  for (const start of starts) yield search.offer(start) ? report() : undefined;
   // 4 Sequence: better orders, better company, better shelves, until the budget is spent or a person stops it.
   let status: Proof["status"] = "time";
   for (const improvement of search.run()) {

@@ -1,13 +1,23 @@
-/** Stage 3 of plan.ts: sound sequences at once, the careful hand's first. */
+/** Stage 3 of plan.ts: sound sequences at once, the careful hand's first, then those of loads the LP solver chose. */
+import { chooseFromPool } from "../loads/choose.ts";
+import type { Lp } from "../lp/lp.ts";
 import { carefulHand, PLAIN_TASTE } from "./careful-hand.ts";
-import type { Sequence } from "./sequence.ts";
+import { orderLoads } from "./order-loads.ts";
+import type { Sequence, Taste } from "./sequence.ts";
 import type { Timetable } from "./timetable.ts";
 
-export function firstSequences(timetable: Timetable): readonly Sequence[] {
+const FIRST_TASTE: Taste = { haste: 1, heatCredit: 0.25 };
+/** Money per minute that oven time is worth at least when loads are chosen, as a multiple of the crew's minute. */
+const MINUTE_SHARES = [1, 4];
+const LEAST_MINUTE_PRICE = 0.02;
+
+export function* firstSequences(timetable: Timetable, lp: Lp): Generator<Sequence> {
   const plain = carefulHand(timetable);
-  const preheating = plain.map((load) => ({ ...load, preheat: "auto" as const }));
-  return [
-    { ...PLAIN_TASTE, loads: plain },
-    { haste: 1, heatCredit: 0.25, loads: preheating },
-  ];
+  yield { ...PLAIN_TASTE, loads: plain };
+  yield { ...FIRST_TASTE, loads: plain.map((load) => ({ ...load, preheat: "auto" as const })) };
+  const crewPerMinute = timetable.day.request.prices.crewPerHour / 60;
+  for (const share of MINUTE_SHARES) {
+    const chosen = chooseFromPool(timetable.book, lp, Math.max(LEAST_MINUTE_PRICE, crewPerMinute * share));
+    if (chosen !== undefined) yield { ...FIRST_TASTE, loads: orderLoads(timetable, chosen, FIRST_TASTE) };
+  }
 }
