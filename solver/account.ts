@@ -17,7 +17,8 @@ export function account(timetable: Timetable, sequence: Sequence, proof: Proof):
   const gasKWh = loads.reduce((sum, load) => sum + load.gasKWh, 0);
   const tickets = ticketsReady(day, timed, loads);
   const leftOver = whatIsLeft(timetable, timed);
-  const cost = costOf(timetable, loads, tickets, leftOver, gasKWh);
+  const moved = timetable.movedPans(timed.state) * day.request.prices.movePerPan;
+  const cost = costOf(timetable, { loads, tickets, leftOver, gasKWh, moved });
   return {
     proof: { ...proof, bestPossibleCost: Math.min(proof.bestPossibleCost, cost.total) },
     cost,
@@ -57,13 +58,17 @@ function ticketsReady(day: DayModel, { state }: Timed, loads: readonly Load[]): 
   });
 }
 
-function costOf(
-  { day, staffed }: Timetable,
-  loads: readonly Load[],
-  tickets: readonly TicketReady[],
-  leftOver: readonly LeftOver[],
-  gasKWh: number,
-): Cost {
+interface CostParts {
+  readonly loads: readonly Load[];
+  readonly tickets: readonly TicketReady[];
+  readonly leftOver: readonly LeftOver[];
+  readonly gasKWh: number;
+  /** Money for moved pans. */
+  readonly moved: number;
+}
+
+function costOf({ day, staffed }: Timetable, parts: CostParts): Cost {
+  const { loads, tickets, leftOver, gasKWh, moved } = parts;
   const { request } = day;
   const lastDone = loads.reduce((last, load) => Math.max(last, load.done), request.planFromMinute);
   const gas = gasKWh * request.prices.gasPerKWh;
@@ -77,7 +82,7 @@ function costOf(
     const last = request.coatings[coating]!.coats.length;
     return sum + (leftOverCost * (last - pan.coat + 1)) / (last - nextCoat + 1);
   }, 0);
-  return { gas, crew, late, leftOver: left, moved: 0, total: gas + crew + late + left };
+  return { gas, crew, late, leftOver: left, moved, total: gas + crew + late + left + moved };
 }
 
 function whatIsLeft(timetable: Timetable, { state }: Timed): LeftOver[] {

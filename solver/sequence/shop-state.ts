@@ -21,6 +21,8 @@ export class ShopState {
   lastDone: number;
   /** Cost of lateness of the tickets as far as their finished pans show it. */
   lateCost = 0;
+  /** Pans moved from where the plan in force had them. */
+  moved = 0;
   /** Held loads or tasks that could not be kept: such a timetable is worthless. */
   broken = 0;
 
@@ -55,6 +57,7 @@ export class ShopState {
     this.gasKWh = other.gasKWh;
     this.lastDone = other.lastDone;
     this.lateCost = other.lateCost;
+    this.moved = other.moved;
     this.broken = other.broken;
   }
 }

@@ -7,6 +7,8 @@ import { minutesToHandle } from "../heat/cooling.ts";
 import type { Recipe, RecipeBook } from "../loads/recipe.ts";
 import { Hands } from "./hands.ts";
 import { HeldPassage } from "./held-passage.ts";
+import type { InForcePan } from "./moved.ts";
+import { inForcePans, isMoved } from "./moved.ts";
 import type { OvenSlot } from "./oven-slot.ts";
 import { OvenSlots } from "./oven-slot.ts";
 import type { PlannedLoad, Taste } from "./sequence.ts";
@@ -36,6 +38,7 @@ export class Timetable {
   readonly #slots: OvenSlots;
   readonly #start: ShopState;
   readonly #minuteRate: number;
+  readonly #inForce: readonly (InForcePan | undefined)[];
 
   /** `bucketK`: see RecipeBook.firings. */
   constructor(book: RecipeBook, bucketK: number) {
@@ -47,6 +50,7 @@ export class Timetable {
     this.#hands = new Hands(this.day, this.staffed);
     this.held = new HeldPassage(this.day, this.#hands);
     this.#minuteRate = request.prices.crewPerHour / 60;
+    this.#inForce = inForcePans(this.day);
     this.#start = this.#startState();
   }
 
@@ -82,7 +86,7 @@ export class Timetable {
       while (this.held.next(state, oven) !== undefined) this.held.pass(state, oven);
   }
 
-  /** Cost of a finished state, without the price of moved pans. */
+  /** Cost of a finished state. */
   cost(state: ShopState): number {
     const { request, pans, tickets } = this.day;
     let cost = this.costSoFar(state);
@@ -95,6 +99,7 @@ export class Timetable {
     pans.forEach(({ due, line }, pan) => {
       const missing = due.length - state.panStep[pan]!;
       cost += (request.lines[line]!.leftOverCost * missing) / due.length;
+      if (this.#isDropped(state, pan)) cost += request.prices.movePerPan;
     });
     return cost;
   }
@@ -106,8 +111,20 @@ export class Timetable {
       state.gasKWh * prices.gasPerKWh +
       this.staffed.minutesBetween(planFromMinute, state.lastDone) * this.#minuteRate +
       state.lateCost +
+      state.moved * prices.movePerPan +
       state.broken * BROKEN_COST
     );
+  }
+
+  /** Pans moved by a finished state. */
+  movedPans(state: ShopState): number {
+    return state.moved + this.day.pans.filter((_, pan) => this.#isDropped(state, pan)).length;
+  }
+
+  /** The plan in force bakes this pan's next coat, and this state does not. */
+  #isDropped(state: ShopState, pan: number): boolean {
+    const inForce = this.#inForce[pan];
+    return inForce !== undefined && inForce.pinned === null && state.panStep[pan]! <= inForce.step;
   }
 
   /** True when this bake is the pan's next one. */
@@ -123,6 +140,9 @@ export class Timetable {
       state.ticketReady[pan.ticket] = -Infinity;
       state.ticketOpen[pan.ticket]!++;
     });
+    state.moved = this.#inForce.filter(
+      (pan) => pan !== undefined && pan.pinned !== null && isMoved(pan, pan.pinned),
+    ).length;
     this.held.start(state);
     this.day.pans.forEach((_, pan) => this.#settlePan(state, pan));
     return state;
@@ -187,6 +207,9 @@ export class Timetable {
     bakes.forEach((bake, index) => {
       const { pan, kind } = this.day.bakes[bake]!;
       const { coat } = this.day.kinds[kind]!;
+      const inForce = this.#inForce[pan];
+      if (inForce !== undefined && inForce.step === state.panStep[pan] && isMoved(inForce, slot.doorOpens))
+        state.moved++;
       state.panStep[pan]!++;
       state.panRelease[pan] = this.cooledAt(recipe, slot, index) + coat.inspectMinutes;
       this.#settlePan(state, pan);
