@@ -1,6 +1,6 @@
 /**
- * Branch and bound over LP relaxations: depth first, the better child first, the branching column chosen by one-pivot
- * penalties (Driebeek 1966, from memory). Every bound and every claim of emptiness it prunes by has been certified
+ * Branch and bound over LP relaxations: dives to the better child, starts the next dive at the open node of least bound,
+ * chooses the branching column by one-pivot penalties (Driebeek 1966, from memory). Every bound and every claim of emptiness it prunes by has been certified
  * against the model, so "proven" means proven; nodes and pivots are counted, never seconds.
  */
 import { isFeasible } from "./certificate.ts";
@@ -28,35 +28,64 @@ interface Search {
 }
 
 interface Node {
+  /** A solved relaxation whose box holds this node's. */
   readonly from: Relaxation;
-  readonly move: { readonly column: number; readonly side: "low" | "high"; readonly value: number } | undefined;
+  readonly box: Box;
   readonly bound: number;
 }
+
+/** Open nodes that may keep their parent's tableau to start from; later ones start from the root's. */
+const KEPT = 60;
 
 /** Searches at most `nodes` relaxations below `root`; `start` is a known point, used when it is feasible. */
 export function branchAndBound(model: LinearModel, root: Relaxation, nodes: number, start?: readonly number[]): Found {
   const search = beginSearch(model, root.box, start);
-  const open: Node[] = [{ from: root, move: undefined, bound: root.bound }];
-  let left = nodes;
+  const open: Node[] = [];
+  let next: Node | undefined = { from: root, box: root.box, bound: root.bound };
   let lost = Infinity;
-  while (open.length > 0 && left > 0) {
-    const node = open.pop();
-    if (!node || isHopeless(search, node.bound)) continue;
-    left--;
-    const here = node.move ? node.from.tighten(node.move.column, node.move.side, node.move.value) : node.from;
-    if (here.status === "infeasible") continue;
-    const bound = Math.max(node.bound, roundUp(search, here.bound));
-    if (here.status !== "optimal") {
-      lost = Math.min(lost, bound);
-      continue;
-    }
-    if (isHopeless(search, bound)) continue;
-    const column = chooseColumn(model, here);
-    if (column === undefined) lost = Math.min(lost, takeWholePoint(search, here, bound));
-    else open.push(...children(here, column, bound));
+  for (let left = nodes; next && left > 0; left--) {
+    const visit = expand(search, next, open.length < KEPT ? undefined : root);
+    lost = Math.min(lost, visit.lost);
+    if (visit.children) open.push(visit.children[1]);
+    next = visit.children?.[0] ?? (visit.empty ? open.pop() : takeLeast(open));
+    while (next && isHopeless(search, next.bound)) next = takeLeast(open);
   }
+  if (next) open.push(next);
   const bound = open.reduce((least, node) => Math.min(least, node.bound), Math.min(lost, search.bestCost));
   return { x: search.best, bound, proven: isHopeless(search, bound) || (bound === Infinity && !search.best) };
+}
+
+interface Visit {
+  /** The child to dive into and the other one. */
+  readonly children?: readonly [Node, Node];
+  /** No point here at all: the dive goes on with the node left aside last. */
+  readonly empty: boolean;
+  /** Bound of what could not be settled here. */
+  readonly lost: number;
+}
+
+/** Solves a node and splits it; `root` given: the second child starts from there, to save its parent's memory. */
+function expand(search: Search, node: Node, root: Relaxation | undefined): Visit {
+  const here = node.box === node.from.box ? node.from : node.from.within(node.box);
+  if (here.status === "infeasible") return { empty: true, lost: Infinity };
+  const bound = Math.max(node.bound, roundUp(search, here.bound));
+  if (here.status !== "optimal") return { empty: true, lost: bound };
+  if (isHopeless(search, bound)) return { empty: false, lost: Infinity };
+  const column = chooseColumn(search.model, here);
+  if (column === undefined) return { empty: false, lost: takeWholePoint(search, here, bound) };
+  const [first, second] = childBoxes(here, column);
+  const children = [
+    { from: here, box: first, bound },
+    { from: root ?? here, box: second, bound },
+  ] as const;
+  return { children, empty: false, lost: Infinity };
+}
+
+/** Removes and returns the open node of least bound, the newest of equals. */
+function takeLeast(open: Node[]): Node | undefined {
+  let least = open.length - 1;
+  for (let k = least - 1; k >= 0; k--) if ((open[k]?.bound ?? 0) < (open[least]?.bound ?? 0)) least = k;
+  return open.splice(least, 1)[0];
 }
 
 function beginSearch(model: LinearModel, box: Box, start: readonly number[] | undefined): Search {
@@ -116,12 +145,12 @@ function chooseColumn(model: LinearModel, here: Relaxation): number | undefined 
   return chosen;
 }
 
-/** The two children, the one to search first last. */
-function children(here: Relaxation, column: number, bound: number): Node[] {
+/** The boxes on either side of the column's value, the one to search first first: mostly up, which settles more. */
+function childBoxes(here: Relaxation, column: number): [Box, Box] {
   const value = here.x[column] ?? 0;
-  const { down, up } = here.penalty(column);
-  const low: Node = { from: here, move: { column, side: "high", value: Math.floor(value) }, bound };
-  const high: Node = { from: here, move: { column, side: "low", value: Math.ceil(value) }, bound };
-  const lowFirst = Math.abs(down - up) > 1e-9 ? down < up : value - Math.floor(value) < 0.5;
-  return lowFirst ? [high, low] : [low, high];
+  const low = { low: here.box.low, high: here.box.high.slice() };
+  low.high[column] = Math.floor(value);
+  const high = { low: here.box.low.slice(), high: here.box.high };
+  high.low[column] = Math.ceil(value);
+  return value - Math.floor(value) < 0.35 ? [low, high] : [high, low];
 }

@@ -140,7 +140,7 @@ function wrap(shared: Shared, tableau: LibraryTableau): Tableau {
         fall,
         rise,
       ),
-    with: (row) => wrap(shared, withRow(shared.model, tableau, row)),
+    with: (rows) => wrap(shared, withRows(shared.model, tableau, rows)),
   };
 }
 
@@ -215,13 +215,15 @@ function penalty(
   return { down, up };
 }
 
-function withRow(model: LibraryModel, from: LibraryTableau, row: TableauRow): LibraryTableau {
+function withRows(model: LibraryModel, from: LibraryTableau, rows: readonly TableauRow[]): LibraryTableau {
   const tableau = from.copy();
-  const constraint = new library.Constraint(row.rhs, row.kind === "<=", tableau.getNewElementIndex(), model);
-  row.parts.forEach((part, k) => {
-    const variable = model.variables[part];
-    if (variable) constraint.terms.push(new library.Term(variable, row.values[k] ?? 0));
-  });
-  tableau.addConstraint(constraint);
+  for (const row of rows) {
+    const constraint = new library.Constraint(row.rhs, row.kind === "<=", tableau.getNewElementIndex(), model);
+    row.parts.forEach((part, k) => {
+      const variable = model.variables[part];
+      if (variable) constraint.terms.push(new library.Term(variable, row.values[k] ?? 0));
+    });
+    tableau.addConstraint(constraint);
+  }
   return tableau;
 }

@@ -6,7 +6,7 @@ import { dualBound, improvesForEver, isFeasible, provesInfeasible } from "./cert
 import { costOf } from "./model.ts";
 import type { Box, LinearModel } from "./model.ts";
 import { toColumns, toStandardForm } from "./standard-form.ts";
-import type { StandardForm } from "./standard-form.ts";
+import type { StandardForm, TableauRow } from "./standard-form.ts";
 import type { Outcome, Penalty, Tableau } from "./tableau.ts";
 
 /** An LP relaxation solved in one box. */
@@ -21,13 +21,19 @@ export interface Relaxation {
   readonly bound: number;
   /** How hard it is, in no unit, to move integer column `j` to the whole number below or above. */
   penalty(j: number): Penalty;
-  /** The relaxation with one bound of a column moved. */
-  tighten(j: number, side: "low" | "high", value: number): Relaxation;
+  /** The relaxation in a box inside this one. */
+  within(box: Box): Relaxation;
   /** The relaxation with the integer columns fixed at the whole values of `x`. */
   fix(x: readonly number[]): Relaxation;
 }
 
 export type OpenTableau = (form: StandardForm) => Tableau;
+
+interface Solved {
+  readonly box: Box;
+  readonly form: StandardForm;
+  readonly tableau: Tableau;
+}
 
 interface Setting {
   readonly model: LinearModel;
@@ -86,31 +92,27 @@ function read(setting: Setting, box: Box, form: StandardForm, tableau: Tableau, 
         1 - above,
       );
     },
-    tighten: (j, side, value) => tighten(setting, { box, form, tableau }, j, side, value),
+    within: (inner) => within(setting, { box, form, tableau }, inner),
     fix: (whole) => solveAfresh(setting, fixed(setting.model, box, whole)),
   };
 }
 
-/** Adds the bound to the tableau as it stands, a short dual simplex run; solves afresh when that is not certified. */
-function tighten(
-  setting: Setting,
-  from: { readonly box: Box; readonly form: StandardForm; readonly tableau: Tableau },
-  j: number,
-  side: "low" | "high",
-  value: number,
-): Relaxation {
-  const box = { low: from.box.low.slice(), high: from.box.high.slice() };
-  box[side][j] = value;
-  const parts = from.form.partsOf[j] ?? [];
-  const child = from.tableau.with({
-    row: -1,
-    kind: side === "high" ? "<=" : ">=",
-    rhs: value - (from.form.base[j] ?? 0),
-    parts,
-    values: parts.map((k) => from.form.parts[k]?.factor ?? 0),
-  });
+/** Adds the moved bounds to the tableau as it stands, a short dual simplex run; solves afresh when that is not certified. */
+function within(setting: Setting, from: Solved, box: Box): Relaxation {
+  const moved = (side: "low" | "high"): TableauRow[] =>
+    setting.model.columns.flatMap((_, j) => {
+      const value = box[side][j] ?? 0;
+      return value === from.box[side][j] ? [] : [boundRow(from.form, j, side, value)];
+    });
+  const child = from.tableau.with([...moved("low"), ...moved("high")]);
   const warm = read(setting, box, from.form, child, child.run());
   return warm.status === "stuck" ? solveAfresh(setting, box) : warm;
+}
+
+function boundRow(form: StandardForm, j: number, side: "low" | "high", value: number): TableauRow {
+  const parts = form.partsOf[j] ?? [];
+  const values = parts.map((k) => form.parts[k]?.factor ?? 0);
+  return { row: -1, kind: side === "high" ? "<=" : ">=", rhs: value - (form.base[j] ?? 0), parts, values };
 }
 
 function fixed(model: LinearModel, box: Box, x: readonly number[]): Box {

@@ -15,8 +15,8 @@ export interface Tableau {
   ray(): readonly number[];
   /** Least rise of the cost, by one dual pivot, when Σ factors · parts falls or rises by the given amounts. */
   penalty(parts: readonly number[], factors: readonly number[], fall: number, rise: number): Penalty;
-  /** A copy with one more row, not yet run. */
-  with(row: TableauRow): Tableau;
+  /** A copy with more rows, not yet run. */
+  with(rows: readonly TableauRow[]): Tableau;
 }
 
 export type Outcome = "optimal" | "infeasible" | "unbounded" | "stopped";
