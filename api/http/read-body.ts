@@ -33,3 +33,9 @@ export function textOf(raw: Buffer): string {
 function plainProblems(value: unknown, issues: readonly z.core.$ZodIssue[]): readonly Problem[] {
   return schemaProblems(value, issues).slice(0, 200);
 }
+
+/** The body's object as it was written, without defaults filled in; its shape has been checked by `readBody`. */
+export function writtenJson(request: Request): Readonly<Record<string, unknown>> {
+  const text = textOf(bytesOf(request)).replace(/^\uFEFF/, "");
+  return text.trim() === "" ? {} : (JSON.parse(text) as Record<string, unknown>);
+}

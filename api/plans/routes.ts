@@ -16,7 +16,7 @@ import {
 import type { SearchAnswer } from "../contract/searching.ts";
 import { conflict } from "../http/failure.ts";
 import type { App } from "../http/app-parts.ts";
-import { bytesOf } from "../http/read-body.ts";
+import { writtenJson } from "../http/read-body.ts";
 import { etag, route } from "../http/route.ts";
 import type { Answer, Route } from "../http/route.ts";
 import { acceptPlan } from "./accept.ts";
@@ -219,13 +219,7 @@ const quoteRoute = route(
     answers: { 202: quoteAnswerSchema, ...failures },
   },
   async ({ app, body, commit }, request) => {
-    const written = (
-      JSON.parse(
-        bytesOf(request)
-          .toString("utf8")
-          .replace(/^\uFEFF/, ""),
-      ) as { pans: DayFile["pans"] }
-    ).pans;
+    const written = writtenJson(request)["pans"] as DayFile["pans"];
     const { answer, replayed } = await commit(async (change) => ({
       status: 202,
       body: { id: await askQuote(app, change, body, written) },

@@ -1,7 +1,9 @@
 /** The routes that pans, coatings and ovens have alike: list, add, read, replace, take away. */
+import type { Request } from "express";
 import { z } from "zod";
 import { failureSchema, savedSchema } from "../contract/answers.ts";
 import { conflict, notFound } from "../http/failure.ts";
+import { writtenJson } from "../http/read-body.ts";
 import { etag, route } from "../http/route.ts";
 import type { Route } from "../http/route.ts";
 import { rowOf, rowsOf } from "../store/change.ts";
@@ -66,7 +68,7 @@ function addRoute({ list, table, tag, schema }: Entries): Route {
     async ({ app, body, commit }, request) => {
       const asked = body as { who: string } & Record<string, { id: string }>;
       const { id } = asked[table] as { id: string };
-      const written = writtenBody(request.body, table);
+      const written = writtenBody(request, table);
       const { answer } = await commit(async (change) => {
         if ((await rowOf(change.trx, table, id)) !== undefined)
           throw conflict(`${id} is there already: change it, or give the new one another id.`);
@@ -86,12 +88,8 @@ function addRoute({ list, table, tag, schema }: Entries): Route {
 }
 
 /** As written, without the defaults that reading fills in, so that an export gives back what was put in. */
-function writtenBody(raw: unknown, table: string): string {
-  const parsed = JSON.parse(Buffer.isBuffer(raw) ? raw.toString("utf8").replace(/^\uFEFF/, "") : "{}") as Record<
-    string,
-    unknown
-  >;
-  return JSON.stringify(parsed[table]);
+function writtenBody(request: Request, table: string): string {
+  return JSON.stringify(writtenJson(request)[table]);
 }
 
 function readRoute(entries: Entries): Route {
@@ -128,7 +126,7 @@ function replaceRoute({ list, table, tag, schema }: Entries): Route {
       const asked = body as { who: string } & Record<string, { id: string }>;
       if ((asked[table] as { id: string }).id !== id)
         throw conflict("The id in the body is another one: ids do not change.");
-      const written = writtenBody(request.body, table);
+      const written = writtenBody(request, table);
       const { answer } = await commit(async (change) => {
         const row = await rowToEdit(change, table, id, ifMatch);
         await change.put(table, id, { body: written, ...(onlyPromise(row.body, written) ? {} : followsOf(table)) });

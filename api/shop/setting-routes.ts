@@ -2,7 +2,8 @@
 import { z } from "zod";
 import { failureSchema, savedSchema } from "../contract/answers.ts";
 import { daySchema } from "../contract/day.ts";
-import { notFound } from "../http/failure.ts";
+import { badInput, notFound } from "../http/failure.ts";
+import { writtenJson } from "../http/read-body.ts";
 import { etag, route } from "../http/route.ts";
 import type { Route } from "../http/route.ts";
 import { rowOf } from "../store/change.ts";
@@ -62,9 +63,8 @@ function putSetting(path: string, field: Field): Route {
       answers: { 200: savedSchema, 409: failureSchema, 412: failureSchema, 422: failureSchema },
     },
     async ({ app, body, ifMatch, commit }, request) => {
-      const { value } = JSON.parse(Buffer.isBuffer(request.body) ? request.body.toString("utf8") : "{}") as {
-        value: unknown;
-      };
+      const value = writtenJson(request)["value"];
+      if (value === undefined) throw badInput(`${field} is missing: send it as value.`);
       const { answer } = await commit(async (change) => {
         const isNew = (await rowOf(change.trx, "setting", field)) === undefined && ifMatch === etag(unwritten);
         if (!isNew) await rowToEdit(change, "setting", field, ifMatch);
