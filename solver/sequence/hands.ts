@@ -20,16 +20,23 @@ export class Hands {
 
   /** Preps and sprays all bakes at the earliest gaps; false where bench or booth has no time. */
   prepare(state: ShopState, bakes: readonly number[]): boolean {
+    let sprays = false;
     for (const bake of bakes) {
-      const { pan, step } = this.#day.bakes[bake]!;
+      const { pan, step, kind } = this.#day.bakes[bake]!;
       const ready = this.prep(state, pan, step);
       if (ready < 0) return false;
       this.#ready[bake] = ready;
+      this.#sprayEnd[bake] = -1;
+      sprays ||= !this.isUnsprayed(pan, step, this.#day.kinds[kind]!);
     }
-    const order = [...bakes].sort(
+    return !sprays || this.#inOrder(bakes).every((bake) => this.#spray(state, bake, this.#ready[bake]!));
+  }
+
+  /** First ready, first sprayed; the same paint together. */
+  #inOrder(bakes: readonly number[]): number[] {
+    return [...bakes].sort(
       (a, b) => this.#ready[a]! - this.#ready[b]! || this.#kind(a).paint - this.#kind(b).paint || a - b,
     );
-    return order.every((bake) => this.#spray(state, bake, this.#ready[bake]!));
   }
 
   /** When the pan is ready for its due coat `step`, its bench work done if that is its first; -1 where no bench has time. */
@@ -77,8 +84,8 @@ export class Hands {
    * "kept": none would; "moved": ask the oven again; "hopeless": one cannot be kept.
    */
   sprayLater(state: ShopState, bakes: readonly number[], doorCloses: number): "kept" | "moved" | "hopeless" {
+    if (!bakes.some((bake) => doorCloses > this.#waitEnds(bake))) return "kept";
     const waiting = bakes.filter((bake) => doorCloses > this.#waitEnds(bake));
-    if (waiting.length === 0) return "kept";
     for (const bake of waiting) {
       const { coat } = this.#kind(bake);
       if (this.#sprayEnd[bake]! < 0) return "hopeless";

@@ -70,8 +70,8 @@ export function newLoad(oven: number, bakes: readonly number[]): PlannedLoad {
   return { oven, bakes, setPointC: 0, preheat: "auto" };
 }
 
-function withBakes(load: PlannedLoad, bakes: readonly number[]): PlannedLoad {
-  return { ...load, bakes, setPointC: 0 };
+export function withBakes(load: PlannedLoad, bakes: readonly number[]): PlannedLoad {
+  return { oven: load.oven, bakes, setPointC: 0, preheat: load.preheat };
 }
 
 /** Some alike bakes of one load go to another load, or to a new one. */
@@ -154,7 +154,7 @@ export const shift: Move = (draft, random) => {
   if (day.request.ovens.length > 1 && random.below(3) === 0) {
     const oven = random.below(day.request.ovens.length);
     if (oven === load.oven || !draft.fits(oven, load.bakes)) return undefined;
-    return loads.with(at, { ...load, oven, setPointC: 0 });
+    return loads.with(at, { oven, bakes: load.bakes, setPointC: 0, preheat: load.preheat });
   }
   const { from, to } = joinRange(draft, load.bakes);
   if (to - from < 2) return undefined;

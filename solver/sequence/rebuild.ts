@@ -2,7 +2,7 @@
 import type { DayModel } from "../day/day-model.ts";
 import type { Random } from "../random.ts";
 import type { Evaluator } from "./evaluate.ts";
-import { Draft, newLoad } from "./moves.ts";
+import { Draft, newLoad, withBakes } from "./moves.ts";
 import type { PlannedLoad, Taste } from "./sequence.ts";
 
 /** The most places tried for one group of bakes; beyond it they are drawn by lot. */
@@ -49,7 +49,7 @@ export function without(draft: Draft, bakes: readonly number[]): { loads: Planne
   const loads = draft.loads.flatMap((load) => {
     if (!load.bakes.some((bake) => gone.has(bake))) return [load];
     const kept = load.bakes.filter((bake) => !gone.has(bake));
-    return kept.length === 0 ? [] : [{ ...load, bakes: kept, setPointC: 0 }];
+    return kept.length === 0 ? [] : [withBakes(load, kept)];
   });
   return { loads, taken: [...gone] };
 }
@@ -120,8 +120,7 @@ function insertGroup(
   const candidates: PlannedLoad[][] = [];
   for (let at = from; at < to; at++) {
     const joined = [...loads[at]!.bakes, ...group];
-    if (draft.fits(loads[at]!.oven, joined))
-      candidates.push(loads.with(at, { ...loads[at]!, bakes: joined, setPointC: 0 }));
+    if (draft.fits(loads[at]!.oven, joined)) candidates.push(loads.with(at, withBakes(loads[at]!, joined)));
   }
   for (const oven of day.kinds[day.bakes[group[0]!]!.kind]!.ovens) {
     if (!draft.fits(oven, group)) continue;

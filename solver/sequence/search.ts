@@ -36,7 +36,7 @@ const MOVES: readonly { readonly move: Move; readonly share: number }[] = [
 ];
 const SHARES = MOVES.reduce((sum, { share }) => sum + share, 0);
 /** One repair for so many small moves. */
-const MOVES_PER_REPAIR = 60;
+const MOVES_PER_REPAIR = 120;
 const HASTES = [0.5, 1, 1, 1.5, 2.5, 4];
 const CREDITS = [0, 0.25, 0.5, 0.75];
 

@@ -1,4 +1,6 @@
 /** What the search changes: loads in the order in which they ask for booth and oven. */
+import type { Recipe } from "../loads/recipe.ts";
+
 export interface PlannedLoad {
   readonly oven: number;
   /** Bake indices. */
@@ -7,6 +9,14 @@ export interface PlannedLoad {
   readonly setPointC: number;
   /** What may be done with the burner before the door opens. */
   readonly preheat: "auto" | "never";
+  /** What the timetable worked out about these bakes; it fills this in once and is the only one to read it. */
+  resolved?: Resolved;
+}
+
+/** The bakes of a load in the order of their recipe's kinds; no recipe where they cannot share a firing. */
+export interface Resolved {
+  readonly bakes: readonly number[];
+  readonly recipe: Recipe | undefined;
 }
 
 /** How firings are chosen: one taste for the whole sequence, varied by the search. */

@@ -11,7 +11,7 @@ import type { InForcePan } from "./moved.ts";
 import { inForcePans, isMoved } from "./moved.ts";
 import type { OvenSlot } from "./oven-slot.ts";
 import { OvenSlots } from "./oven-slot.ts";
-import type { PlannedLoad, Taste } from "./sequence.ts";
+import type { PlannedLoad, Resolved, Taste } from "./sequence.ts";
 import { ShopState } from "./shop-state.ts";
 import { StaffedTime } from "./staffed-time.ts";
 
@@ -63,13 +63,7 @@ export class Timetable {
 
   /** Times one load and moves the state on; undefined (and no task of it left behind) where it finds no sound place. */
   place(state: ShopState, load: PlannedLoad, taste: Taste): TimedLoad | undefined {
-    const bakes = load.bakes.filter((bake) => this.isNext(state, bake));
-    if (bakes.length === 0) return undefined;
-    bakes.sort((a, b) => this.day.bakes[a]!.kind - this.day.bakes[b]!.kind || a - b);
-    const recipe = this.book.recipe(
-      load.oven,
-      bakes.map((bake) => this.day.bakes[bake]!.kind),
-    );
+    const { bakes, recipe } = this.#resolve(state, load);
     if (recipe === undefined) return undefined;
     const slot = this.#prepareAndFire(state, load, bakes, recipe, taste);
     if (slot === undefined) {
@@ -78,6 +72,30 @@ export class Timetable {
     }
     this.#passLoad(state, load.oven, bakes, recipe, slot);
     return { bakes, recipe, slot };
+  }
+
+  /** The bakes of the load whose turn has come, with their recipe. */
+  #resolve(state: ShopState, load: PlannedLoad): Resolved {
+    for (const bake of load.bakes)
+      if (!this.isNext(state, bake))
+        return this.#resolved(
+          load.oven,
+          load.bakes.filter((one) => this.isNext(state, one)),
+        );
+    return (load.resolved ??= this.#resolved(load.oven, load.bakes));
+  }
+
+  #resolved(oven: number, some: readonly number[]): Resolved {
+    if (some.length === 0) return { bakes: some, recipe: undefined };
+    const all = this.day.bakes;
+    const bakes = [...some].sort((a, b) => all[a]!.kind - all[b]!.kind || a - b);
+    return {
+      bakes,
+      recipe: this.book.recipe(
+        oven,
+        bakes.map((bake) => all[bake]!.kind),
+      ),
+    };
   }
 
   /** The held loads still ahead are run; call once after the last planned load. */
@@ -204,8 +222,8 @@ export class Timetable {
     state.ovenChamberC[oven] = slot.chamberAtDoneC;
     state.gasKWh += slot.gasKWh;
     state.lastDone = Math.max(state.lastDone, slot.done);
-    bakes.forEach((bake, index) => {
-      const { pan, kind } = this.day.bakes[bake]!;
+    for (let index = 0; index < bakes.length; index++) {
+      const { pan, kind } = this.day.bakes[bakes[index]!]!;
       const { coat } = this.day.kinds[kind]!;
       const inForce = this.#inForce[pan];
       if (inForce !== undefined && inForce.step === state.panStep[pan] && isMoved(inForce, slot.doorOpens))
@@ -213,7 +231,7 @@ export class Timetable {
       state.panStep[pan]!++;
       state.panRelease[pan] = this.cooledAt(recipe, slot, index) + coat.inspectMinutes;
       this.#settlePan(state, pan);
-    });
+    }
   }
 
   /** When the pan of `recipe.kinds[index]` may be handled after this slot. */
