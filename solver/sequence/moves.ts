@@ -191,7 +191,7 @@ export const split: Move = (draft, random) => {
   const kept = bakes.filter((bake) => !moved.includes(bake));
   const { from, to } = joinRange(draft, moved);
   const place = Math.max(from, Math.min(to, at + random.below(3)));
-  const changed = [...loads.with(at, withBakes(loads[at]!, kept))];
+  const changed = loads.with(at, withBakes(loads[at]!, kept));
   if (!draft.fits(oven, moved) || !draft.fits(oven, kept)) return undefined;
   changed.splice(place, 0, newLoad(oven, moved));
   return changed;
