@@ -1,6 +1,7 @@
 /** Child processes that search: one warm and waiting, so that the first plan of a search comes within a second. */
 import { fork } from "node:child_process";
 import type { ChildProcess } from "node:child_process";
+import { constants, setPriority } from "node:os";
 import type { FromChild, ToChild } from "./messages.ts";
 
 export interface Child {
@@ -55,6 +56,7 @@ function newChild(gone: () => void): Child {
     stdio: ["ignore", "ignore", "inherit", "ipc"],
     serialization: "json",
   });
+  yieldToReaders(process_.pid);
   let heard: (message: FromChild | undefined) => void = () => undefined;
   let ended = false;
   const end = (): void => {
@@ -76,4 +78,13 @@ function newChild(gone: () => void): Child {
     },
     kill: () => process_.kill("SIGKILL"),
   };
+}
+
+/** Whoever reads a screen comes before a search that runs for its own sake. */
+function yieldToReaders(pid: number | undefined): void {
+  try {
+    if (pid !== undefined) setPriority(pid, constants.priority.PRIORITY_BELOW_NORMAL);
+  } catch {
+    // A system that forbids it only makes readers wait a little.
+  }
 }

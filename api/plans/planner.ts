@@ -186,7 +186,7 @@ export class Planner {
     live.best = better;
     const { cost, bound, seconds } = better;
     this.#save(live, { plan: JSON.stringify(better.plan), cost, bound, seconds });
-    for (const listener of [...live.listeners]) listener({ kind: "better", better });
+    for (const listener of live.listeners) listener({ kind: "better", better });
   }
 
   #save(live: Live, parts: Partial<Pick<PlanRow, "plan" | "cost" | "bound" | "seconds" | "faults" | "state">>): void {

@@ -11,7 +11,7 @@ import { renumbered } from "./number-loads.ts";
 type Ask = Extract<ToChild, { type: "plan" }>;
 
 /** Improvements come by the hundred at first; nobody reads more than a few a second. */
-const tellEveryMs = 250;
+const tellEveryMs = 500;
 
 let stopped = false;
 
