@@ -80,7 +80,7 @@ function solveModel(model: LinearModel, limits: LpLimits, meter: Meter, start?: 
   if (root.status === "unbounded") return whole ? unboundedIfAnyPoint(model, limits, meter) : { status: "unbounded" };
   if (root.status === "stuck") return { status: "failed", why: "no certified answer to the linear program" };
   if (!whole) {
-    const duals = model.sense === "max" ? root.duals.map((y) => -y) : root.duals;
+    const duals = model.sense === "max" ? root.duals.map((y) => 0 - y) : root.duals;
     return { status: "optimal", value: costOf(model, root.x), x: root.x, duals };
   }
   const found = branchAndBound(model, root, limits.nodes ?? 2000, start);
