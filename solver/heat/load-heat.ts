@@ -16,7 +16,7 @@ export interface LoadHeat {
   /** Per member, of all its pans: film times area, W/K, and stored heat, W·min/K. */
   readonly filmWPerK: Float64Array;
   readonly storedWattMinutesPerK: Float64Array;
-  /** Per member: metal at lowC, at lowC + guardC, at highC − guardC. */
+  /** Per member: metal at lowC, at lowC + guardC (both by a hair), at highC − guardC. */
   readonly lowNode: Float64Array;
   readonly guardedNode: Float64Array;
   readonly highNode: Float64Array;
@@ -27,6 +27,12 @@ export interface LoadHeat {
   /** Chamber after 0, 1, 2 … minutes of coasting, as a row of factors on the state; grown when asked for. */
   readonly coastRows: Float64Array[];
 }
+
+/**
+ * Metal that creeps up to a level without end (a set-point exactly at it) is never in by rounding: it counts against the
+ * most soak and does not count towards the least.
+ */
+const HAIR_K = 1e-6;
 
 const known = new WeakMap<readonly Member[], LoadHeat>();
 
@@ -54,8 +60,8 @@ function makeLoadHeat(cycle: ThermalCycle, ambientC: number, members: readonly M
     burnLossWPerK,
     filmWPerK,
     storedWattMinutesPerK: perMember(({ count, body }) => (count * body.heatJPerK) / 60),
-    lowNode: perMember((member) => nodeOf(member, member.lowC)),
-    guardedNode: perMember((member) => nodeOf(member, member.lowC + cycle.guardC)),
+    lowNode: perMember((member) => nodeOf(member, member.lowC) - HAIR_K),
+    guardedNode: perMember((member) => nodeOf(member, member.lowC + cycle.guardC) + HAIR_K),
     highNode: perMember((member) => nodeOf(member, member.highC - cycle.guardC)),
     minuteDecay: memberRate.map((rate) => Math.exp(-rate)),
     burn: makePropagator(networkOf(cycle, burnLossWPerK, filmWPerK, memberRate)),
