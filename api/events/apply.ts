@@ -28,7 +28,7 @@ export async function applyHappened(app: App, change: Change, event: Happened, n
   const at = event.at === undefined ? now : shopTime(day).millis(event.at);
   if (!Number.isFinite(at)) throw badInput(`The clock change skips or repeats ${event.at}: write it with its offset.`);
   const current = await currentPlan(change.trx);
-  const told = await effect({ change, day, at }, event, current);
+  const told = await effect({ change, day, at, current }, event, current);
   await soundDay(change);
   const logged = await record(app, change, {
     who: event.who,

@@ -4,12 +4,14 @@ import type { Interruption } from "../contract/searching.ts";
 import { conflict, notFound } from "../http/failure.ts";
 import { MINUTE, shopTime } from "../shop/instants.ts";
 import type { PanFile } from "../shop/pieces.ts";
+import { progressOf } from "../shop/progress.ts";
+import { momentOf } from "../shop/stand.ts";
 import type { Current } from "../shop/stand.ts";
-import { rowOf } from "../store/change.ts";
+import { rowOf, rowsOf } from "../store/change.ts";
 import type { EditedRow } from "../store/tables.ts";
 import { interruptionOf } from "./interrupted.ts";
 import type { Happening } from "./pan-events.ts";
-import { panRows } from "./pan-events.ts";
+import { panNow, panRows } from "./pan-events.ts";
 
 type Instant = "doorOpensAt" | "doorClosesAt" | "burnerOnAt" | "setPointAt" | "burnerOffAt" | "unloadAt" | "doneAt";
 const inOrder: readonly Instant[] = [
@@ -64,6 +66,7 @@ export async function happenedAt(
     throw conflict(`${id} cannot be that far before what came first: check the time.`);
   const state = instant === "doneAt" ? "fired" : "firing";
   await happening.change.put("load", row.id, { body: JSON.stringify({ ...body, state }), state });
+  await pushOn(happening, body);
 }
 
 function previous(load: PlanLoad, instant: Instant): string {
@@ -85,6 +88,7 @@ export async function loadLate(happening: Happening, id: string, minutes: number
   const body = shifted(load, first, minutes, time);
   const state = isBefore ? row.state : "firing";
   await happening.change.put("load", row.id, { body: JSON.stringify(body), state });
+  await pushOn(happening, body);
   if (isBefore) await delayPans(happening, load, minutes);
   return isBefore
     ? `${id} opens ${minutes} min later; its pans wait as long.`
@@ -95,13 +99,40 @@ export async function loadLate(happening: Happening, id: string, minutes: number
 async function delayPans(happening: Happening, load: PlanLoad, minutes: number): Promise<void> {
   const time = shopTime(happening.day);
   const opens = time.millis(load.doorOpensAt) + minutes * MINUTE;
+  const follows = new Date(happening.at).toISOString();
   for (const { id } of load.pans)
     for (const row of await panRows(happening.change, id)) {
-      const pan = JSON.parse(row.body) as PanFile;
+      if (isInOven(happening, row)) continue;
+      const pan = panNow(happening, row);
       const least = time.millis(pan.readyAt) + minutes * MINUTE;
       const readyAt = time.write(Math.max(least, pan.sprayed === true ? opens : least));
-      await happening.change.put("pan", row.id, { body: JSON.stringify({ ...pan, readyAt }) });
+      const body = JSON.stringify(overdueSafe({ ...pan, readyAt }, time));
+      await happening.change.put("pan", row.id, { body, ...(row.follows === "no" ? {} : { follows }) });
     }
+}
+
+/** Its earlier coat is being baked: the delay of a later one says nothing yet. */
+function isInOven(happening: Happening, row: EditedRow): boolean {
+  const pan = JSON.parse(row.body) as PanFile;
+  const moment = momentOf({ stored: happening.day, now: happening.at });
+  return progressOf(pan, row.follows, happening.current, moment).kind === "in the oven";
+}
+
+/** What was to follow in the same oven cannot open before the one ahead is done, whatever the clock says. */
+async function pushOn({ change, day }: Happening, ahead: PlanLoad): Promise<void> {
+  const time = shopTime(day);
+  let free = time.millis(ahead.doneAt);
+  const rows = (await rowsOf(change.trx, "load"))
+    .map((row) => ({ row, load: JSON.parse(row.body) as PlanLoad }))
+    .filter(({ row, load }) => row.id !== ahead.id && load.oven === ahead.oven && before.includes(row.state))
+    .toSorted((a, b) => time.millis(a.load.doorOpensAt) - time.millis(b.load.doorOpensAt));
+  for (const { row, load } of rows) {
+    const opens = time.millis(load.doorOpensAt);
+    if (opens < time.millis(ahead.doorOpensAt) || opens >= free) continue;
+    const body = shifted(load, "doorOpensAt", Math.ceil((free - opens) / MINUTE), time);
+    await change.put("load", row.id, { body: JSON.stringify(body) });
+    free = time.millis(body.doneAt);
+  }
 }
 
 /** Nobody believes a load that lost its burner: its pans follow the plan no longer but what they had by then. */

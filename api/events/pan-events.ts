@@ -5,6 +5,9 @@ import { conflict, notFound } from "../http/failure.ts";
 import { pieceNames } from "../shop/pieces.ts";
 import type { PanFile } from "../shop/pieces.ts";
 import { shopTime } from "../shop/instants.ts";
+import { progressOf } from "../shop/progress.ts";
+import { momentOf } from "../shop/stand.ts";
+import type { Current } from "../shop/stand.ts";
 import type { Change } from "../store/change.ts";
 import { rowOf, rowsOf } from "../store/change.ts";
 import type { EditedRow } from "../store/tables.ts";
@@ -14,6 +17,26 @@ export interface Happening {
   readonly day: DayFile;
   /** When it happened, milliseconds. */
   readonly at: number;
+  readonly current: Current | null;
+}
+
+/** The pan as far as it is when the report comes. Throws while it is in the oven: first the load comes out. */
+export function panNow({ day, at, current }: Happening, row: EditedRow): PanFile {
+  const pan = JSON.parse(row.body) as PanFile;
+  if (row.state !== "waiting") return pan;
+  const progress = progressOf(pan, row.follows, current, momentOf({ stored: day, now: at }));
+  if (progress.kind === "in the oven")
+    throw conflict(`${pan.id} is in the oven with ${progress.load}: report that load first.`);
+  return progress.kind === "finished" ? pan : progress.pan;
+}
+
+/** Alike pieces part where the plan in force already tells them apart. */
+async function toldApart({ change, current }: Happening, id: string): Promise<EditedRow[]> {
+  const rows = await panRows(change, id);
+  const quantity = (JSON.parse(rows[0]?.body ?? "{}") as PanFile).quantity ?? 1;
+  if (rows[0] === undefined || quantity === 1 || current === null) return rows;
+  const names = await part(change, rows[0]);
+  return (await Promise.all(names.map((name) => rowOf(change.trx, "pan", name)))).flatMap((row) => row ?? []);
 }
 
 /** The rows a report speaks of: a pan, a piece of a line (which then parts into its pieces), or a whole line. */
@@ -35,7 +58,7 @@ async function lineWithPiece(change: Change, piece: string): Promise<EditedRow |
 }
 
 /** A line of alike pans becomes one row a piece, each as the line was. */
-async function part(change: Change, line: EditedRow): Promise<void> {
+async function part(change: Change, line: EditedRow): Promise<readonly string[]> {
   const rows = (await rowsOf(change.trx, "pan")).filter(({ state }) => state === "waiting");
   const pan = JSON.parse(line.body) as PanFile;
   const pieces = pieceNames(rows.map(({ body }) => JSON.parse(body) as PanFile)).get(pan.id) ?? [];
@@ -45,13 +68,15 @@ async function part(change: Change, line: EditedRow): Promise<void> {
     const body = JSON.stringify({ ...rest, id, ticket: pan.ticket ?? pan.id });
     await change.put("pan", id, { body, place: line.place, state: line.state, follows: line.follows, note: line.note });
   }
+  return pieces;
 }
 
-export async function panReady({ change, day, at }: Happening, event: HappenedOf<"pan-ready">): Promise<void> {
+export async function panReady(happening: Happening, event: HappenedOf<"pan-ready">): Promise<void> {
+  const { change, day, at } = happening;
   const time = shopTime(day);
-  for (const row of await panRows(change, event.pan)) {
+  for (const row of await toldApart(happening, event.pan)) {
     if (!["waiting", "on hold"].includes(row.state)) throw conflict(`${event.pan} is ${row.state}.`);
-    const pan = JSON.parse(row.body) as PanFile;
+    const pan = panNow(happening, row);
     const { prepMinutes, sprayed } = event;
     const readyAt = readyBy(pan, at, time);
     const nextCoat = event.nextCoat ?? pan.nextCoat ?? 1;
@@ -63,11 +88,12 @@ export async function panReady({ change, day, at }: Happening, event: HappenedOf
   }
 }
 
-export async function panFailed({ change, day, at }: Happening, event: HappenedOf<"pan-failed">): Promise<void> {
+export async function panFailed(happening: Happening, event: HappenedOf<"pan-failed">): Promise<void> {
+  const { change, day, at } = happening;
   const time = shopTime(day);
-  for (const row of await panRows(change, event.pan)) {
+  for (const row of await toldApart(happening, event.pan)) {
     if (["withdrawn", "handed over"].includes(row.state)) throw conflict(`${event.pan} is ${row.state}.`);
-    const pan = JSON.parse(row.body) as PanFile;
+    const pan = panNow(happening, row);
     const coating = event.coating ?? pan.coating;
     const again = { ...pan, coating, nextCoat: event.nextCoat, sprayed: false, prepMinutes: event.stripMinutes };
     const body = JSON.stringify({ ...again, readyAt: readyBy(pan, at, time) });
@@ -82,9 +108,11 @@ function readyBy(pan: PanFile, at: number, time: ReturnType<typeof shopTime>): s
   return promised !== null && time.millis(promised) < whole ? promised : time.write(whole);
 }
 
-export async function panWithdrawn({ change }: Happening, event: HappenedOf<"pan-withdrawn">): Promise<void> {
-  for (const row of await panRows(change, event.pan)) {
+export async function panWithdrawn(happening: Happening, event: HappenedOf<"pan-withdrawn">): Promise<void> {
+  const { change } = happening;
+  for (const row of await toldApart(happening, event.pan)) {
     if (row.state === "handed over") throw conflict(`${event.pan} is handed over already.`);
+    panNow(happening, row);
     await change.put("pan", row.id, { state: "withdrawn", note: event.note });
   }
 }

@@ -24,6 +24,9 @@ export function ovenNote(note: string): OvenNote {
   return note === "" ? none : { ...none, ...(JSON.parse(note) as Partial<OvenNote>) };
 }
 
+/** A shelf out of use stays, because a load in the oven may stand on it, but lets nothing in any more. */
+export const OUT_OF_USE_CM = 0.01;
+
 /** Ovens in use with the shelves in use; an oven whose last shelf is out is out itself. */
 export function ovensInUse(rows: Pick<ShopRows, "ovens">): OvenFile[] {
   return rows.ovens.flatMap((row) => {
@@ -31,8 +34,11 @@ export function ovensInUse(rows: Pick<ShopRows, "ovens">): OvenFile[] {
     const oven = JSON.parse(row.body) as OvenFile;
     const { shelvesOut } = ovenNote(row.note);
     if (oven.space.kind === "area" || shelvesOut.length === 0) return [oven];
-    const shelves = oven.space.shelves.filter(({ id }) => !shelvesOut.includes(id));
-    return shelves.length === 0 ? [] : [{ ...oven, space: { ...oven.space, shelves } }];
+    if (oven.space.shelves.every(({ id }) => shelvesOut.includes(id))) return [];
+    const shelves = oven.space.shelves.map((shelf) =>
+      shelvesOut.includes(shelf.id) ? { ...shelf, clearHeightCm: OUT_OF_USE_CM } : shelf,
+    );
+    return [{ ...oven, space: { ...oven.space, shelves } }];
   });
 }
 

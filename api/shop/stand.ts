@@ -11,7 +11,7 @@ import { afterFiring, afterIdle } from "./chamber-now.ts";
 import { dayOf } from "./day-rows.ts";
 import type { ShopRows } from "./day-rows.ts";
 import type { OnHold } from "./equipment.ts";
-import { coatingsInUse, hasSprayer, ovensInUse, withoutSprayer } from "./equipment.ts";
+import { OUT_OF_USE_CM, coatingsInUse, hasSprayer, ovensInUse, withoutSprayer } from "./equipment.ts";
 import { MINUTE, horizon, shopTime } from "./instants.ts";
 import { dayByPiece, piecesOf } from "./pieces.ts";
 import type { PanFile } from "./pieces.ts";
@@ -87,7 +87,9 @@ function laidOut(parts: Parts): Stand {
     ? { pans: usable, coatings: parts.coatings, onHold: [] }
     : withoutSprayer(usable, parts.coatings, inOven);
   const promised = withPromises(sprayed.pans, moment, asOf);
-  const held = current === null ? dayByPiece(stored).held : heldLoads(current, firing, ovens, moment);
+  const held =
+    current === null ? dayByPiece(stored).held : heldLoads({ current, firing, ovens, moment, pans: promised.pans });
+  const planned = new Set(promised.pans.map(({ id }) => id));
   const day: DayFile = {
     ...stored,
     planFrom: moment.time.write(asOf),
@@ -95,7 +97,7 @@ function laidOut(parts: Parts): Stand {
     ovens: ovens.map((oven) => ovenNow(oven, current, { opened, firing, moment, asOf, coatings: stored.coatings })),
     pans: promised.pans,
     ...(held === undefined ? {} : { held }),
-    inForce: current === null ? [] : inForceOf(current, pieces, moment),
+    inForce: current === null ? [] : inForceOf(current, pieces, moment).filter(({ id }) => planned.has(id)),
   };
   const finished = pieces.filter(({ at }) => at.kind === "finished").map(({ id }) => id);
   return { day, asOf, onHold: [...stuck, ...sprayed.onHold], finished, soFar: opened, overdue: promised.overdue };
@@ -151,18 +153,44 @@ function withPromises(
   return { pans: later, overdue };
 }
 
-function heldLoads(
-  current: Current,
-  firing: readonly LoadNow[],
-  ovens: DayFile["ovens"],
-  moment: Moment,
-): NonNullable<DayFile["held"]> {
+interface HeldBy {
+  readonly current: Current;
+  readonly firing: readonly LoadNow[];
+  readonly ovens: DayFile["ovens"];
+  readonly moment: Moment;
+  /** Pans as planning finds them. */
+  readonly pans: readonly PanFile[];
+}
+
+type Held = NonNullable<DayFile["held"]>;
+
+/** A load under way is held as it is. A pinned one keeps the pans that can still be in it. */
+function heldLoads({ current, firing, ovens, moment, pans }: HeldBy): Held {
+  const due = new Map(pans.map((pan) => [pan.id, pan]));
   const inUse = new Set(ovens.map(({ id }) => id));
-  const pinned = current.loads.filter((entry) => entry.state === "pinned" && !hasOpened(entry, moment));
+  const pinned = current.loads
+    .filter((entry) => entry.state === "pinned" && !hasOpened(entry, moment) && inUse.has(entry.load.oven))
+    .flatMap(({ load }) => {
+      const left = load.pans.filter(({ id, coat }) => (due.get(id)?.nextCoat ?? 1) <= coat && due.has(id));
+      return load.kind === "bake" && left.length === 0 ? [] : [{ ...load, state: "pinned" as const, pans: left }];
+    });
+  const facts = firing.filter(({ load }) => inUse.has(load.oven));
+  // The chamber is known at the door's opening, when its venting was over.
   return [
-    ...firing.map(({ load }) => ({ ...load, state: "firing" as const })),
-    ...pinned.map(({ load }) => ({ ...load, state: "pinned" as const })),
-  ].filter(({ oven }) => inUse.has(oven));
+    ...facts.map(({ load }) => ({ ...load, state: "firing" as const, ventMinutes: 0 })),
+    ...pinned.filter(onShelves(ovens)),
+  ];
+}
+
+function onShelves(ovens: DayFile["ovens"]): (load: Held[number]) => boolean {
+  return (load) => {
+    const space = ovens.find(({ id }) => id === load.oven)?.space;
+    if (space?.kind !== "shelves") return true;
+    const usable = new Set(
+      space.shelves.filter(({ clearHeightCm }) => clearHeightCm > OUT_OF_USE_CM).map(({ id }) => id),
+    );
+    return (load.pans ?? []).every(({ shelf }) => typeof shelf === "string" && usable.has(shelf));
+  };
 }
 
 interface OvenThen {
