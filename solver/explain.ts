@@ -1,10 +1,10 @@
 /** May two pans share a firing? If not, why, with the numbers. */
 import type { BakeKind, DayModel } from "./day/day-model.ts";
 import { dayModel } from "./day/day-model.ts";
-import type { Member } from "./heat/members.ts";
 import { whyNoFiring } from "./heat/why-not.ts";
 import { clashOf } from "./loads/mixing.ts";
 import { EXACT_BUCKET_K, likelyStarts, RecipeBook } from "./loads/recipe.ts";
+import { memberAt } from "./loads/lone-pan.ts";
 import { placeLoad, shelfSets } from "./loads/place-load.ts";
 import type { Reason } from "./reason.ts";
 import type { Oven, PlanRequest } from "./shop.ts";
@@ -94,7 +94,7 @@ function whyNot(day: DayModel, oven: Oven, bakes: readonly BakeKind[]): Reason {
     .map((index) => space.shelves[index]!.offsetC);
   const misses = bakes.flatMap((_, warm) => {
     // One on the warmest shelf and the other on the coolest, both ways: the pair's best chances.
-    const members = bakes.map((bake, index) => memberOf(bake, index === warm ? offsets[0]! : offsets.at(-1)!));
+    const members = bakes.map((bake, index) => memberAt(bake, index === warm ? offsets[0]! : offsets.at(-1)!));
     return whyNoFiring(cycle, day.request.ambientC, [members[0]!, members[1]!]) ?? [];
   });
   const [nearest] = misses.sort((a, b) => a.lagMinutes - a.roomMinutes - (b.lagMinutes - b.roomMinutes));
@@ -102,9 +102,4 @@ function whyNot(day: DayModel, oven: Oven, bakes: readonly BakeKind[]): Reason {
   const { setPointC, lagMinutes, roomMinutes } = nearest;
   const [slow, fast] = [bakes[nearest.slow]!.line.id, bakes[nearest.fast]!.line.id];
   return { code: "windows-do-not-meet", numbers: { slow, fast, setPointC, lagMinutes, roomMinutes } };
-}
-
-function memberOf({ body, coat, highC }: BakeKind, offsetC: number): Member {
-  const { metalLowC, soakLeastMinutes, soakMostMinutes } = coat.window!;
-  return { count: 1, body, offsetC, lowC: metalLowC, highC, soakLeastMinutes, soakMostMinutes };
 }

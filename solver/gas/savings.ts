@@ -6,8 +6,12 @@
 import type { DayModel } from "../day/day-model.ts";
 import type { FiringPlan, Load, Saving } from "../firing-plan.ts";
 import type { FiringOption } from "../heat/options.ts";
-import type { Recipe, RecipeBook } from "../loads/recipe.ts";
+import type { Member } from "../heat/members.ts";
+import { firingOptions, firingUnloadedFrom } from "../heat/options.ts";
+import { loneOffsets, memberAt } from "../loads/lone-pan.ts";
+import type { RecipeBook } from "../loads/recipe.ts";
 import { EXACT_BUCKET_K } from "../loads/recipe.ts";
+import type { ThermalCycle } from "../shop.ts";
 
 /** One bake of the plan, by kind and oven. */
 interface PlannedBake {
@@ -105,29 +109,82 @@ function gasOf(book: RecipeBook, firings: readonly HabitLoad[], firstC: readonly
   let kWh = 0;
   for (const { oven, kinds, shareKWh } of firings) {
     const { cycle } = book.day.request.ovens[oven]!;
-    const recipe = book.recipe(oven, kinds);
     if (cycle.kind === "fixed") {
       const cycleMinutes = Math.max(...kinds.map((kind) => book.day.kinds[kind]!.coat.cycleMinutes ?? 0));
       kWh += (cycle.gasKW * cycleMinutes) / 60;
       continue;
     }
-    const quickest =
-      recipe && quickestFrom(book, recipe, Math.min(chamberC[oven]!, cycle.doorLimitC), cycle.doorLimitC);
+    const ask = kinds.length === 1 ? loneFirings(book.day, oven, kinds[0]!) : sharedFirings(book, oven, kinds);
+    const quickest = quickestFrom(
+      book.day.request.ambientC,
+      cycle.doorLimitC,
+      Math.min(chamberC[oven]!, cycle.doorLimitC),
+      ask,
+    );
     kWh += quickest?.gasKWh ?? shareKWh;
     chamberC[oven] = quickest?.chamberAtDoneC ?? chamberC[oven]!;
   }
   return kWh;
 }
 
+type FiringsFrom = (chamberC: number) => readonly FiringOption[];
+
+/** One pan may stand on any shelf that takes it. */
+function loneFirings(day: DayModel, oven: number, kind: number): FiringsFrom {
+  const { cycle, space } = day.request.ovens[oven]!;
+  if (cycle.kind === "fixed" || space.kind === "area") return () => [];
+  const bake = day.kinds[kind]!;
+  const alone = loneOffsets(space, bake).map((offsetC) => [memberAt(bake, offsetC)]);
+  const { ambientC } = day.request;
+  return (chamberC) =>
+    alone.flatMap((members) => {
+      const options = firingOptions(cycle, ambientC, members, chamberC);
+      return options.length === 0 ? [] : [...options, ...coasting(cycle, ambientC, members, chamberC, options)];
+    });
+}
+
+/**
+ * Where doors may open hot, a hotter set-point with the burner off before the door opens may be quicker still: the metal
+ * finishes its soak while the chamber falls.
+ */
+function coasting(
+  cycle: ThermalCycle,
+  ambientC: number,
+  members: readonly Member[],
+  chamberC: number,
+  options: readonly FiringOption[],
+): FiringOption[] {
+  let best = options.reduce((one, other) => (quicker(other, one) ? other : one));
+  const found: FiringOption[] = [];
+  const hottestC = Math.min(cycle.setPointMaxC, best.setPointC + HOTTER_K);
+  for (let setPointC = best.setPointC; setPointC <= hottestC; setPointC += cycle.setPointStepC)
+    for (;;) {
+      const sooner = firingUnloadedFrom(cycle, ambientC, members, chamberC, setPointC, best.unloadMinutes - 1);
+      if (sooner === undefined || sooner.unloadMinutes >= best.unloadMinutes) break;
+      best = sooner;
+      found.push(sooner);
+    }
+  return found;
+}
+
+function sharedFirings(book: RecipeBook, oven: number, kinds: readonly number[]): FiringsFrom {
+  const recipe = book.recipe(oven, kinds);
+  return (chamberC) => (recipe === undefined ? [] : book.firings(recipe, chamberC, EXACT_BUCKET_K));
+}
+
 /** The quickest firing from this chamber, else from the nearest cooler one, else from the nearest hotter one that has any. */
-function quickestFrom(book: RecipeBook, recipe: Recipe, chamberC: number, hottestC: number): FiringOption | undefined {
-  const { ambientC } = book.day.request;
+function quickestFrom(
+  ambientC: number,
+  doorLimitC: number,
+  chamberC: number,
+  firings: FiringsFrom,
+): FiringOption | undefined {
   const starts = [chamberC];
   for (let startC = chamberC - STEP_K; startC > ambientC; startC -= STEP_K) starts.push(startC);
   starts.push(ambientC);
-  for (let startC = chamberC + STEP_K; startC < Math.min(hottestC, HOTTEST_C); startC += STEP_K) starts.push(startC);
+  for (let startC = chamberC + STEP_K; startC < Math.min(doorLimitC, HOTTEST_C); startC += STEP_K) starts.push(startC);
   for (const startC of starts) {
-    const options = book.firings(recipe, startC, EXACT_BUCKET_K);
+    const options = firings(startC);
     if (options.length > 0) return options.reduce((best, option) => (quicker(option, best) ? option : best));
   }
   return undefined;
@@ -139,5 +196,7 @@ function quicker(option: FiringOption, best: FiringOption): boolean {
 }
 
 const STEP_K = 5;
+/** Beyond this much above the quickest set-point without coasting no quicker firing was ever found. */
+const HOTTER_K = 40;
 /** No chamber of this trade is hotter when its door opens. */
 const HOTTEST_C = 500;

@@ -53,6 +53,11 @@ export class Hands {
     return start < 0 ? -1 : start + prepMinutes;
   }
 
+  /** Where nothing is sprayed the wait counts from when the pan was ready, be that before planning began. */
+  waitsFrom(state: ShopState, pan: number, ready: number): number {
+    return ready > this.#day.request.planFromMinute ? ready : Math.min(ready, state.panRelease[pan]!);
+  }
+
   /** End of spraying that starts at the earliest moment ≥ `from`; -1 where the booth has no time. */
   sprayEnd(state: ShopState, { coat, paint }: BakeKind, from: number, owner: number): number {
     const { booth } = this.#day.request;
@@ -84,8 +89,8 @@ export class Hands {
    * "kept": none would; "moved": ask the oven again; "hopeless": one cannot be kept.
    */
   sprayLater(state: ShopState, bakes: readonly number[], doorCloses: number): "kept" | "moved" | "hopeless" {
-    if (!bakes.some((bake) => doorCloses > this.#waitEnds(bake))) return "kept";
-    const waiting = bakes.filter((bake) => doorCloses > this.#waitEnds(bake));
+    if (!bakes.some((bake) => doorCloses > this.#waitEnds(state, bake))) return "kept";
+    const waiting = bakes.filter((bake) => doorCloses > this.#waitEnds(state, bake));
     for (const bake of waiting) {
       const { coat } = this.#kind(bake);
       if (this.#sprayEnd[bake]! < 0) return "hopeless";
@@ -119,10 +124,17 @@ export class Hands {
   }
 
   /** Latest door closing that the wait of this coat allows. */
-  #waitEnds(bake: number): number {
+  #waitEnds(state: ShopState, bake: number): number {
     const { maxWaitMinutes } = this.#kind(bake).coat;
     if (maxWaitMinutes === null) return Infinity;
     const sprayEnd = this.#sprayEnd[bake]!;
-    return (sprayEnd < 0 ? this.#ready[bake]! : sprayEnd) + maxWaitMinutes;
+    return (sprayEnd < 0 ? this.#waitsFrom(bake) : sprayEnd) + maxWaitMinutes;
+  }
+
+  /** A pan that came ready before planning began has waited since then, though nothing starts before `planFrom`. */
+  #waitsFrom(bake: number): number {
+    const { pan, step } = this.#day.bakes[bake]!;
+    const { readyMinute, prepMinutes } = this.#day.request.lines[this.#day.pans[pan]!.line]!;
+    return step === 0 && prepMinutes === 0 ? readyMinute : this.#ready[bake]!;
   }
 }

@@ -86,7 +86,7 @@ export class HeldPassage {
     const ready = this.#hands.prep(state, pan, step);
     if (ready < 0) return false;
     if (this.#hands.isUnsprayed(pan, step, kind))
-      return ready <= load.doorOpens && load.doorCloses <= ready + longestWait;
+      return ready <= load.doorOpens && load.doorCloses <= this.#hands.waitsFrom(state, pan, ready) + longestWait;
     const from = Math.max(ready, load.doorCloses - longestWait - kind.coat.sprayMinutes);
     const end = this.#hands.sprayEnd(state, kind, from, heldOwner(this.#day, pan, step));
     return end >= 0 && end + kind.coat.flashMinutes <= load.doorOpens;
