@@ -55,9 +55,8 @@ interface AirEnvelope {
  * warmest of all pans stands for them at closing.
  */
 function airEnvelope(day: DayModel, oven: Oven, cycle: ThermalCycle, offsetsC: readonly number[]): AirEnvelope {
-  const { ambientC, mixing, held } = day.request;
-  const setPointsC = held.map((load) => load.setPointC ?? -Infinity);
-  const ceilingC = Math.max(cycle.setPointMaxC, cycle.startC, mixing.cleanBurn?.setPointC ?? -Infinity, ...setPointsC);
+  const { ambientC } = day.request;
+  const ceilingC = ceilingOf(day, cycle);
   const opensC = Math.min(cycle.doorLimitC, ceilingC);
   const enters = chamberAfterDoor(cycle, ambientC, opensC, cycle.loadMinutes / 2) - ambientC;
   const chamber = chamberAfterDoor(cycle, ambientC, opensC, cycle.loadMinutes) - ambientC;
@@ -126,4 +125,27 @@ function coolingMinutes(day: DayModel, kind: BakeKind, cycle: ThermalCycle, offs
   const airC = ambientC + offsetC;
   const tau = kind.body.heatJPerK / (film * kind.body.exchangeM2) / 60;
   return tau * Math.log((fromC - airC) / (booth.handleAtC - airC));
+}
+
+/** The span of what an oven's pans can meet: hottest chamber at a door's opening, K above the room, and shelf offsets. */
+export function bakingRange(day: DayModel, ovenIndex: number, cycle: ThermalCycle): BakingRange {
+  const { space } = day.request.ovens[ovenIndex]!;
+  const offsetsC = space.kind === "shelves" ? space.shelves.map((shelf) => shelf.offsetC) : [0];
+  return {
+    hottestOpen: Math.min(cycle.doorLimitC, ceilingOf(day, cycle)) - day.request.ambientC,
+    highestOffsetC: Math.max(...offsetsC),
+    lowestOffsetC: Math.min(...offsetsC),
+  };
+}
+
+export interface BakingRange {
+  readonly hottestOpen: number;
+  readonly highestOffsetC: number;
+  readonly lowestOffsetC: number;
+}
+
+function ceilingOf(day: DayModel, cycle: ThermalCycle): number {
+  const { mixing, held } = day.request;
+  const setPointsC = held.map((load) => load.setPointC ?? -Infinity);
+  return Math.max(cycle.setPointMaxC, cycle.startC, mixing.cleanBurn?.setPointC ?? -Infinity, ...setPointsC);
 }

@@ -20,24 +20,53 @@ export interface Bound {
   readonly late: number;
 }
 
+/** The parts are those of the cheapest way that is left open; the rest of the total is what leaving pans over costs there. */
 export function quickBound(book: RecipeBook): Bound {
   const { day } = book;
   const chains = chainsOf(day);
-  const charges = leftOverCharges(day);
-  const crew = crewFloor(day, chains);
-  const late = lateFloor(day, chains);
-  const gas = leastGasCost(day, chains);
+  const floors: Floors = { gas: leastGasCost(day, chains), crew: crewFloor(day, chains), late: lateFloor(day, chains) };
+  const latestFirst = leavable(day, chains).sort((a, b) => b.done - a.done);
   let best: Bound | undefined;
   let charged = 0;
-  // A plan that leaves `left` pans over pays at least the cheapest charges, and bakes the others at what remains of each part.
-  for (let left = 0; left <= day.pans.length; left++) {
-    if (left > 0) charged += charges[left - 1]!;
+  // Every plan bakes some pan as the one whose chain alone takes longest; all with longer chains are left over.
+  for (let at = 0; at <= latestFirst.length; at++) {
+    const done = latestFirst[at]?.done ?? -Infinity;
+    if (at === 0 || done < latestFirst[at - 1]!.done) {
+      const charges = latestFirst.slice(at).map((pan) => pan.charge);
+      best = cheapest(floors, done, { at, charged, charges: charges.sort((a, b) => a - b) }, best);
+    }
+    charged += latestFirst[at]?.charge ?? 0;
     if (best !== undefined && charged >= best.total) break;
-    const parts = { gas: gas(left), crew: crew(left), late: late(left) };
+  }
+  return safely(best ?? { total: 0, gas: 0, crew: 0, late: 0 });
+}
+
+interface Floors {
+  readonly gas: (left: number) => number;
+  readonly crew: (left: number, done: number) => number;
+  readonly late: (left: number) => number;
+}
+
+/** `at` pans left over for `charged`; what each further one costs at least, cheapest first. */
+interface LeftSoFar {
+  readonly at: number;
+  readonly charged: number;
+  readonly charges: readonly number[];
+}
+
+/** Leaves none, one, two … further pans over, each at no less than the cheapest charge still open. */
+function cheapest(floors: Floors, done: number, so: LeftSoFar, before: Bound | undefined): Bound | undefined {
+  let best = before;
+  let charged = so.charged;
+  for (let more = 0; more <= so.charges.length; more++) {
+    if (more > 0) charged += so.charges[more - 1]!;
+    if (best !== undefined && charged >= best.total) break;
+    const left = so.at + more;
+    const parts = { gas: floors.gas(left), crew: floors.crew(left, done), late: floors.late(left) };
     const total = parts.gas + parts.crew + parts.late + charged;
     if (Number.isFinite(total) && (best === undefined || total < best.total)) best = { total, ...parts };
   }
-  return safely(best ?? { total: 0, gas: 0, crew: 0, late: 0 });
+  return best;
 }
 
 /** Rounding of sums of money must not lift a bound above a plan that meets it. */
@@ -46,17 +75,16 @@ function safely({ total, gas, crew, late }: Bound): Bound {
   return { total: total * keep, gas: gas * keep * keep, crew: crew * keep * keep, late: late * keep * keep };
 }
 
-/** Per pan with a coat to plan, what leaving its last coat costs; cheapest first, the rest cost nothing to leave. */
-function leftOverCharges(day: DayModel): number[] {
-  const charges = day.pans.map(({ line, due }) => {
-    if (due.every(({ held }) => held !== null)) return Infinity;
-    return day.request.lines[line]!.leftOverCost / due.length;
+/** Pans with a coat to plan: the end of their chain, and what leaving the last coat costs. */
+function leavable(day: DayModel, { chains }: Chains): { done: number; charge: number }[] {
+  return day.pans.flatMap(({ line, due }, pan) => {
+    if (due.every(({ held }) => held !== null)) return [];
+    return [{ done: chains[pan]!.done, charge: day.request.lines[line]!.leftOverCost / due.length }];
   });
-  return charges.sort((a, b) => a - b);
 }
 
 /** Staffed minutes to the last `done`, priced. Infinity where so many pans left over are too few. */
-function crewFloor(day: DayModel, chains: Chains): (left: number) => number {
+function crewFloor(day: DayModel, chains: Chains): (left: number, done: number) => number {
   const { request } = day;
   const clock = new StaffedClock(request.staffed, request.planFromMinute);
   const breaks = request.staffed.length - 1;
@@ -68,10 +96,9 @@ function crewFloor(day: DayModel, chains: Chains): (left: number) => number {
     [sprayers > 0 ? taskSets(chains.booth, changeoverMinutes, sprayers * (1 + breaks)) : [], sprayers, clock],
     [ovenSets(day, chains.bakes), request.ovens.length, ovenClock],
   ];
-  const dones = chains.chains.map((chain) => chain.done).sort((a, b) => b - a);
   const heldDone = request.held.reduce((last, load) => Math.max(last, load.done), request.planFromMinute);
-  return (left) => {
-    let finish = dones[left] ?? -Infinity;
+  return (left, done) => {
+    let finish = done;
     for (const [sets, machines, on] of places) finish = Math.max(finish, finishOf(sets, machines, on, left));
     if (finish > day.horizonEnd + TINY_MINUTES) return Infinity;
     return (clock.read(Math.max(heldDone, finish)) * request.prices.crewPerHour) / 60;
