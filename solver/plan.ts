@@ -1,5 +1,7 @@
 /** MAIN FLOW: from a request to a firing plan, in five stages. */
 import { account } from "./account.ts";
+import type { Bound } from "./bound/quick.ts";
+import { quickBound } from "./bound/quick.ts";
 import { dayModel } from "./day/day-model.ts";
 import type { FiringPlan, Proof } from "./firing-plan.ts";
 import { createLp } from "./lp/lp.ts";
@@ -48,31 +50,42 @@ export function* planFiring(
   const lp = createLp();
   const starts = firstSequences(rough, lp);
   const search = new Search(rough, exact, seededRandom(options.seed), options.progress, starts.next().value!);
-  const proofOf = (status: Proof["status"]): Proof => ({
-    status,
-    bestPossibleCost: 0,
-    unavoidable: { gas: 0, crew: 0, late: 0 },
-    steps: search.steps,
-    lpSolves: lp.solves(),
-  });
+  let bound: Bound = { total: 0, gas: 0, crew: 0, late: 0 };
   const report = (): PlanProgress => {
     const { sequence, cost } = search.best;
-    const proof = proofOf("time");
-    return { cost, bound: proof.bestPossibleCost, steps: search.steps, plan: () => account(exact, sequence, proof) };
+    const proof = proofOf("time", bound, search.steps, lp.solves());
+    return { cost, bound: bound.total, steps: search.steps, plan: () => account(exact, sequence, proof) };
   };
   yield report();
+  bound = quickBound(book);
+  yield report();
   for (const start of starts) yield search.offer(start) ? report() : undefined;
-  // 4 Sequence: better orders, better company, better shelves, until the budget is spent or a person stops it.
-  let status: Proof["status"] = "time";
-  for (const improvement of search.run()) {
-    yield improvement === undefined ? undefined : report();
-    if (options.stopped?.() === true) {
-      status = "stopped";
-      break;
+  // 4 Sequence: better orders, better company, better shelves, until proven good enough, out of budget, or stopped.
+  let status: Proof["status"] = reached(search.best.cost, bound, options.gapPercent) ?? "time";
+  if (status === "time")
+    for (const improvement of search.run()) {
+      yield improvement === undefined ? undefined : report();
+      if (options.stopped?.() === true) status = "stopped";
+      else status = reached(search.best.cost, bound, options.gapPercent) ?? "time";
+      if (status !== "time") break;
     }
-  }
   // 5 Account: the plan written out, gas and savings, who is late and what is left over.
-  return account(exact, search.best.sequence, proofOf(status));
+  return account(exact, search.best.sequence, proofOf(status, bound, search.steps, lp.solves()));
+}
+
+/** A plan so near the bound counts as proven best, percent. */
+const PROVEN_GAP_PERCENT = 0.1;
+
+/** Whether the plan is proven, or as near the best possible as was asked for. */
+function reached(cost: number, bound: Bound, gapPercent: number): "proven" | "good" | undefined {
+  const gap = cost <= 0 ? 0 : (100 * (cost - bound.total)) / cost;
+  if (gap <= PROVEN_GAP_PERCENT) return "proven";
+  return gap <= gapPercent ? "good" : undefined;
+}
+
+function proofOf(status: Proof["status"], bound: Bound, steps: number, lpSolves: number): Proof {
+  const { total, gas, crew, late } = bound;
+  return { status, bestPossibleCost: total, unavoidable: { gas, crew, late }, steps, lpSolves };
 }
 
 /** Search steps per shelf arrangement beyond the greedy one: the search meets too many loads to dwell on any. */
