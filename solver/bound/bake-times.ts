@@ -1,5 +1,6 @@
 /** The least time one pan's bake can take in one oven, whatever shares the load with it. Asked by bound/chains.ts. */
 import type { BakeKind, DayModel } from "../day/day-model.ts";
+import { minutesToHand } from "./cool-least.ts";
 import { chamberAfterDoor } from "../heat/chamber.ts";
 import type { Oven, ThermalCycle } from "../shop.ts";
 
@@ -38,7 +39,8 @@ export function bakeTimes(day: DayModel, kind: BakeKind, ovenIndex: number): Bak
   if (reached === undefined) return undefined;
   const soaked = Math.max(0, reached + soakLeastMinutes - SOAK_TOLERANCE_MINUTES);
   const closedMinutes = Math.ceil(soaked + cycle.earlyMinutes);
-  const cooled = soaked + coolingMinutes(day, kind, cycle, Math.min(0, ...offsetsC), guardedC);
+  const entry = { reached, waits: soaked - reached, guardedC };
+  const cooled = Math.max(soaked, reached + minutesToHand(day, kind, ovenIndex, cycle, entry));
   return { ...fixed, closedMinutes, handleMinutes: unloadMinutes + Math.max(closedMinutes, cooled) };
 }
 
@@ -115,16 +117,6 @@ function minutesToReach(
     if (target >= ceiling + offsetC && target <= goal) return undefined;
   }
   return undefined;
-}
-
-/** Least minutes from the window's low edge to the hand: in the stronger of both films, in air as cool as it can be. */
-function coolingMinutes(day: DayModel, kind: BakeKind, cycle: ThermalCycle, offsetC: number, fromC: number): number {
-  const { ambientC, booth } = day.request;
-  if (fromC <= booth.handleAtC || booth.handleAtC <= ambientC) return 0;
-  const film = Math.max(cycle.filmWPerM2K, booth.coolFilmWPerM2K);
-  const airC = ambientC + offsetC;
-  const tau = kind.body.heatJPerK / (film * kind.body.exchangeM2) / 60;
-  return tau * Math.log((fromC - airC) / (booth.handleAtC - airC));
 }
 
 /** The span of what an oven's pans can meet: hottest chamber at a door's opening, K above the room, and shelf offsets. */
