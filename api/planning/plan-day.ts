@@ -1,0 +1,100 @@
+/**
+ * The use case behind the command line and the service: a day that `readDay` accepted -> a plan file that the checker
+ * accepts. The search runs in short slices, so that whoever waits can still be heard.
+ */
+import { setImmediate as breathe } from "node:timers/promises";
+import { checkPlan } from "../check/check-plan.ts";
+import type { Clock } from "../clock.ts";
+import type { Day } from "../contract/day.ts";
+import type { PlanFile } from "../contract/plan.ts";
+import { toPlanFile } from "../day/from-solver.ts";
+import { writeInstant } from "../day/instants.ts";
+import { toRequest } from "../day/to-solver.ts";
+import { either, planFiring, secondsBudget, stepBudget } from "../../solver/index.ts";
+import type { FiringPlan, PlanProgress, PlanRequest, Progress } from "../../solver/index.ts";
+import { PlanFault } from "./plan-fault.ts";
+
+export interface PlanDayOptions {
+  readonly seed: number;
+  /** Null: no limit of time. */
+  readonly seconds: number | null;
+  /** Null: no limit of steps. With steps alone the same day and seed give the same plan. */
+  readonly steps: number | null;
+  readonly gapPercent: number;
+  /** Dates the plan. */
+  readonly clock: Clock;
+  /** Seconds that never run backwards, from any origin. */
+  readonly secondsNow: () => number;
+  /** True once somebody wants the best plan so far. */
+  readonly stopped?: () => boolean;
+}
+
+/** A better plan, or a better bound, than before. */
+export interface DayProgress {
+  /** Since planning began. */
+  readonly seconds: number;
+  readonly steps: number;
+  readonly cost: number;
+  readonly bound: number;
+  /** Written out and checked; throws `PlanFault`. The savings against the habits are left to the check of the last plan. */
+  readonly plan: () => PlanFile;
+}
+
+/** Longest that the search holds the event loop between two of its steps. */
+const SLICE_SECONDS = 0.03;
+
+const LP_ENGINE = "javascript-lp-solver";
+
+/** Throws `PlanFault` where the checker objects: that is a mistake of this program, never of the day. */
+export async function planDay(
+  day: Day,
+  options: PlanDayOptions,
+  onProgress: (progress: DayProgress) => void = () => undefined,
+): Promise<{ readonly plan: PlanFile }> {
+  const began = options.secondsNow();
+  const request = toRequest(day);
+  const written = (plan: FiringPlan, savings: boolean): PlanFile => {
+    const seconds = options.secondsNow() - began;
+    const madeAt = writeInstant(options.clock.now(), day.timeZone);
+    const file = toPlanFile(day, request, plan, { madeAt, seconds, seed: options.seed, lpEngine: LP_ENGINE });
+    const faults = checkPlan(day, file, { savings });
+    if (faults.length > 0) throw new PlanFault(day, file, faults);
+    return file;
+  };
+  const plan = await search(request, options, ({ steps, cost, bound, plan: best }) => {
+    onProgress({ seconds: options.secondsNow() - began, steps, cost, bound, plan: () => written(best(), false) });
+  });
+  return { plan: written(plan, true) };
+}
+
+async function search(
+  request: PlanRequest,
+  options: PlanDayOptions,
+  onProgress: (progress: PlanProgress) => void,
+): Promise<FiringPlan> {
+  const { seed, gapPercent, stopped, secondsNow } = options;
+  const planning = planFiring(request, {
+    seed,
+    gapPercent,
+    progress: budget(options),
+    ...(stopped ? { stopped } : {}),
+  });
+  let sliceEnds = secondsNow() + SLICE_SECONDS;
+  for (;;) {
+    const step = planning.next();
+    if (step.done === true) return step.value;
+    if (step.value !== undefined) onProgress(step.value);
+    if (secondsNow() < sliceEnds) continue;
+    await breathe();
+    sliceEnds = secondsNow() + SLICE_SECONDS;
+  }
+}
+
+function budget({ seconds, steps, secondsNow }: PlanDayOptions): Progress {
+  const limits = [
+    ...(seconds === null ? [] : [secondsBudget(seconds, secondsNow)]),
+    ...(steps === null ? [] : [stepBudget(steps)]),
+  ];
+  if (limits.length === 0) throw new Error("a search needs a limit: seconds, steps or both");
+  return either(...limits);
+}
