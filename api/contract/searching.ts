@@ -148,6 +148,7 @@ export const searchSchema = z.object({
   difference: differenceSchema.nullable().describe("null: there is no plan in force to compare with"),
   onHold: z.array(onHoldSchema).describe("pans that cannot be planned as things stand"),
   soFar: z.array(factSchema).describe("loads over or under way when it was made; planning leaves them alone"),
+  lostPins: z.array(name).describe("pinned loads that no sound plan could keep; they were planned anew"),
   problem: z.string().nullable().describe("why there is no plan"),
 });
 export type SearchAnswer = z.output<typeof searchSchema>;

@@ -10,7 +10,9 @@ import { shopTime } from "../shop/instants.ts";
 import { hasOpened, isDone } from "../shop/progress.ts";
 import { momentOf } from "../shop/stand.ts";
 import type { Current } from "../shop/stand.ts";
+import type { PlanLoad } from "../contract/plan.ts";
 import type { Change } from "../store/change.ts";
+import { rowsOf } from "../store/change.ts";
 import { happenedAt, loadInterrupted, loadLate, loadRow } from "./load-events.ts";
 import type { Happening } from "./pan-events.ts";
 import { handedOver, panFailed, panReady, panWithdrawn } from "./pan-events.ts";
@@ -119,10 +121,20 @@ async function lostWithOven(happening: Happening, oven: string, cause: string, c
   return inside === undefined ? quiet : interrupted(happening, inside.load.id, cause, current);
 }
 
+/** A preheat belongs to the bake it stands before: pinned together, let go together. */
 async function pin(happening: Happening, load: string, on: boolean): Promise<void> {
-  const { row, load: file } = await loadRow(happening, load, on ? ["planned"] : ["pinned"]);
+  const { load: asked } = await loadRow(happening, load, on ? ["planned"] : ["pinned"]);
   const state = on ? "pinned" : "planned";
-  await happening.change.put("load", row.id, { state, body: JSON.stringify({ ...file, state }) });
+  const ofOven = (await rowsOf(happening.change.trx, "load"))
+    .map((row) => ({ row, file: JSON.parse(row.body) as PlanLoad }))
+    .filter(({ row, file }) => file.oven === asked.oven && ["planned", "pinned"].includes(row.state))
+    .toSorted((a, b) => Date.parse(a.file.doorOpensAt) - Date.parse(b.file.doorOpensAt));
+  const at = ofOven.findIndex(({ row }) => row.id === load);
+  let [first, last] = [at, at];
+  while (first > 0 && ofOven[first - 1]?.file.kind !== "bake") first--;
+  while (last < ofOven.length - 1 && ofOven[last]?.file.kind !== "bake") last++;
+  for (const { row, file } of ofOven.slice(first, last + 1))
+    await happening.change.put("load", row.id, { state, body: JSON.stringify({ ...file, state }) });
 }
 
 function subjectOf(event: Happened): string {

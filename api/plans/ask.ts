@@ -47,6 +47,7 @@ export async function askPlan(app: App, change: Change, ask: PlanAsk): Promise<s
     finished: [],
     soFar: [],
     overdue: {},
+    pinned: [],
     before: null,
     quote: null,
   };

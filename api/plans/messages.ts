@@ -29,6 +29,8 @@ export type FromChild =
   | { readonly type: "ready" }
   | ({ readonly type: "better" } & Better)
   | ({ readonly type: "done" } & Better)
+  /** The pinned loads cannot be kept as they stand; the search goes on from this day without them. */
+  | { readonly type: "unpinned"; readonly day: DayFile }
   /** The checker found the plan wrong: our bug. The plan is kept to look into, never handed out. */
   | { readonly type: "faulty"; readonly plan: unknown; readonly faults: readonly unknown[] }
   | { readonly type: "failed"; readonly message: string };

@@ -163,6 +163,9 @@ export class Planner {
       this.#better(live, message);
       this.#giveBack(live);
       void this.#end(live, live.stopped ? "stopped" : "done");
+    } else if (message.type === "unpinned") {
+      live.best = undefined;
+      this.#save(live, { day: JSON.stringify(message.day), plan: null, cost: null, bound: null });
     } else if (message.type === "faulty") {
       this.#giveBack(live);
       this.#save(live, { faults: JSON.stringify({ plan: message.plan, faults: message.faults }) });
@@ -189,7 +192,10 @@ export class Planner {
     for (const listener of live.listeners) listener({ kind: "better", better });
   }
 
-  #save(live: Live, parts: Partial<Pick<PlanRow, "plan" | "cost" | "bound" | "seconds" | "faults" | "state">>): void {
+  #save(
+    live: Live,
+    parts: Partial<Pick<PlanRow, "plan" | "cost" | "bound" | "seconds" | "faults" | "state" | "day">>,
+  ): void {
     const write = async (): Promise<void> => {
       await this.#parts.db.updateTable("plan").set(parts).where("id", "=", live.id).execute();
     };

@@ -78,7 +78,9 @@ const listRoute = route(
     tag: "plans",
     summary: `The last ${mostListed} searches, newest first, without their plans`,
     answers: {
-      200: z.object({ plans: z.array(searchSchema.omit({ plan: true, difference: true, onHold: true, soFar: true })) }),
+      200: z.object({
+        plans: z.array(searchSchema.omit({ plan: true, difference: true, onHold: true, soFar: true, lostPins: true })),
+      }),
     },
   },
   async ({ app }) => {

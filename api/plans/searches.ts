@@ -30,6 +30,8 @@ export interface Extra {
     readonly pans: readonly string[];
   }[];
   readonly overdue: Readonly<Record<string, string>>;
+  /** Loads that were pinned when it was asked for. */
+  readonly pinned: readonly string[];
   /** The plan compared with, its loads as they were then. */
   readonly before: Current | null;
   readonly quote: { readonly pans: DayFile["pans"]; readonly marginMinutes: number } | null;
@@ -71,6 +73,7 @@ export async function addSearch({ clock }: Pick<App, "clock">, trx: Trx, search:
 
 export function extraOf(stand: Stand, before: Current | null, quote: Extra["quote"] = null): Extra {
   const { asOf, onHold, finished, overdue } = stand;
+  const pinned = pinnedIn(stand.day);
   const soFar = stand.soFar.map(({ load, state }) => ({
     load: load.id,
     oven: load.oven,
@@ -79,7 +82,20 @@ export function extraOf(stand: Stand, before: Current | null, quote: Extra["quot
     doneAt: load.doneAt,
     pans: load.pans.map(({ id }) => id),
   }));
-  return { asOf, onHold, finished, soFar, overdue, before: before === null ? null : withoutCurves(before), quote };
+  return {
+    asOf,
+    onHold,
+    finished,
+    soFar,
+    overdue,
+    pinned,
+    before: before === null ? null : withoutCurves(before),
+    quote,
+  };
+}
+
+function pinnedIn(day: DayFile): string[] {
+  return (day.held ?? []).flatMap(({ id, state }) => (state === "pinned" ? [id] : []));
 }
 
 /** Nothing compares curves, and they are most of a plan. */
@@ -121,6 +137,7 @@ export function searchAnswer(row: PlanRow, inForce: string | null, plan: PlanFil
     difference: plan === null ? null : difference(plan, day, extra),
     onHold: [...extra.onHold],
     soFar: extra.soFar.map((fact) => ({ ...fact, pans: [...fact.pans] })),
+    lostPins: extra.pinned.filter((id) => !pinnedIn(day).includes(id)),
     problem: problemOf(row, plan),
   };
 }

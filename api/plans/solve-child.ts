@@ -30,10 +30,27 @@ async function search(ask: Ask): Promise<void> {
   try {
     const read = readDay(ask.day);
     if (!read.ok) throw new Error(`the day is not sound: ${read.problems[0]?.message}`);
-    await searchDay(ask, read.day);
+    await searchKeepingPins(ask, read.day);
   } catch (error) {
     if (error instanceof PlanFault) tell({ type: "faulty", plan: error.plan, faults: [...error.faults] });
     else tell({ type: "failed", message: error instanceof Error ? (error.stack ?? error.message) : String(error) });
+  }
+}
+
+/** A pin is a wish: where no sound plan keeps it, a sound plan without it is better than none, and it is told. */
+async function searchKeepingPins(ask: Ask, day: Day): Promise<void> {
+  const began = performance.now();
+  try {
+    await searchDay(ask, day);
+  } catch (error) {
+    const held = (ask.day.held ?? []).filter(({ state }) => state !== "pinned");
+    if (!(error instanceof PlanFault) || held.length === (ask.day.held ?? []).length) throw error;
+    const unpinned = { ...ask.day, held };
+    const read = readDay(unpinned);
+    if (!read.ok) throw error;
+    tell({ type: "unpinned", day: unpinned });
+    const left = Math.max(1, ask.options.seconds - (performance.now() - began) / 1000);
+    await searchDay({ ...ask, options: { ...ask.options, seconds: left } }, read.day);
   }
 }
 
