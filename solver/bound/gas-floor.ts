@@ -1,6 +1,6 @@
 /** Gas that no plan can avoid, priced, when so many pans may be left over. */
 import type { BakeKind, DayModel } from "../day/day-model.ts";
-import { clashOf } from "../loads/mixing.ts";
+import type { ThermalCycle } from "../shop.ts";
 import { bakingRange } from "./bake-times.ts";
 import type { Chains, Task } from "./chains.ts";
 import { groupsApart, leastOvenMinutes } from "./oven-sets.ts";
@@ -33,25 +33,33 @@ export function leastGasCost(day: DayModel, { bakes }: Chains): (left: number) =
 const KJ_PER_KWH = 3600;
 
 /**
- * A fixed cycle: its draw while the door is closed. Else, when the last pan of a load gets into its window the chamber is at
- * the lowest window of the load at least (or was, when the pans entered). The door then lets out its share of that heat
- * at unloading, from wherever the chamber has got to, and at loading a share of what it finds.
+ * A fixed cycle: its draw while the door is closed. Else, when the pan gets into its window the chamber is as warm as that
+ * at least (or was, when the pan entered), and everything after only loses heat or draws more. The door then lets out its
+ * share of that heat at unloading, and of the rest its share when it next opens: idling or venting until then loses more.
  */
 function leastKWh(day: DayModel, kind: number, ovenIndex: number): number {
   const { cycle } = day.request.ovens[ovenIndex]!;
   const { coat } = day.kinds[kind]!;
   if (cycle.kind === "fixed") return (cycle.gasKW * (coat.cycleMinutes ?? 0)) / 60;
-  const company = kindsIn(day, ovenIndex).filter(
-    (other) =>
-      clashOf(day.request.mixing, [coat.mixGroup, other.coat.mixGroup]) === undefined ||
-      other.coat.mixGroup === coat.mixGroup,
-  );
-  const lowestC = Math.min(...company.map((other) => other.coat.window!.metalLowC)) + cycle.guardC;
   const { highestOffsetC } = bakingRange(day, ovenIndex, cycle);
-  const entered = lowestC - highestOffsetC - day.request.ambientC;
+  const entered = coat.window!.metalLowC + cycle.guardC - highestOffsetC - day.request.ambientC;
   const chamber = Math.max(0, entered) * Math.exp(-cycle.loadMinutes / 2 / cycle.doorTauMinutes);
-  const letOut = cycle.heatCapacityKJPerK * chamber * (1 - Math.exp(-cycle.unloadMinutes / cycle.doorTauMinutes));
+  const kept = Math.exp(-cycle.unloadMinutes / cycle.doorTauMinutes);
+  const nextShare = Math.max(0, atDoor(day, ovenIndex, cycle)) / cycle.heatCapacityKJPerK;
+  const letOut = cycle.heatCapacityKJPerK * chamber * (1 - kept + kept * nextShare);
   return letOut / KJ_PER_KWH / cycle.efficiency - strayKWh(day, ovenIndex);
+}
+
+/** Of each kelvin of a chamber whose door opens for loading: what gets out less what pans of the load can take, kJ. */
+function atDoor(day: DayModel, ovenIndex: number, cycle: ThermalCycle): number {
+  const half = cycle.loadMinutes / 2;
+  const taken = Math.max(
+    ...kindsIn(day, ovenIndex).map(
+      ({ body }) => 1 - Math.exp((-60 * cycle.filmWPerM2K * body.exchangeM2 * half) / body.heatJPerK),
+    ),
+  );
+  const letOut = cycle.heatCapacityKJPerK * (1 - Math.exp(-cycle.loadMinutes / cycle.doorTauMinutes));
+  return letOut - mostKJPerK(day, ovenIndex) * taken;
 }
 
 /**
@@ -64,14 +72,8 @@ function strayKWh(day: DayModel, ovenIndex: number): number {
   const kinds = kindsIn(day, ovenIndex);
   if (kinds.length === 0) return 0;
   const { hottestOpen, highestOffsetC, lowestOffsetC } = bakingRange(day, ovenIndex, cycle);
-  const mostKJPerK = (mostKg(day, ovenIndex) * Math.max(...kinds.map(({ line }) => line.specificHeatJPerKgK))) / 1000;
-  const half = cycle.loadMinutes / 2;
-  const taken = Math.max(
-    ...kinds.map(({ body }) => 1 - Math.exp((-60 * cycle.filmWPerM2K * body.exchangeM2 * half) / body.heatJPerK)),
-  );
-  const doorLets = cycle.heatCapacityKJPerK * (1 - Math.exp(-cycle.loadMinutes / cycle.doorTauMinutes));
-  const atLoading = Math.max(0, mostKJPerK * taken - doorLets) * Math.max(0, hottestOpen);
-  const onShelves = mostKJPerK * (2 * Math.max(0, highestOffsetC) + Math.max(0, -lowestOffsetC));
+  const atLoading = Math.max(0, -atDoor(day, ovenIndex, cycle)) * Math.max(0, hottestOpen);
+  const onShelves = mostKJPerK(day, ovenIndex) * (2 * Math.max(0, highestOffsetC) + Math.max(0, -lowestOffsetC));
   return (atLoading + onShelves) / KJ_PER_KWH / cycle.efficiency;
 }
 
@@ -79,9 +81,11 @@ function kindsIn(day: DayModel, oven: number): readonly BakeKind[] {
   return day.kinds.filter((kind) => kind.ovens.includes(oven));
 }
 
-function mostKg(day: DayModel, oven: number): number {
+/** Heat capacity of all pans an oven may hold at once. */
+function mostKJPerK(day: DayModel, oven: number): number {
   const all = day.pans.reduce((sum, pan) => sum + day.request.lines[pan.line]!.massKg, 0);
-  return Math.min(all, day.request.ovens[oven]!.maxLoadKg);
+  const kg = Math.min(all, day.request.ovens[oven]!.maxLoadKg);
+  return (kg * Math.max(...kindsIn(day, oven).map(({ line }) => line.specificHeatJPerKgK))) / 1000;
 }
 
 /** What the chamber holds above the room at first, as the gas it would have taken. */
