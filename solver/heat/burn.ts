@@ -71,11 +71,15 @@ function holdOrLeave(
   const needed = neededWatts(heat, rows, at, setPoint, 0);
   if (needed > heat.fullW + TINY_W) return drive(heat, rows, at, now, end, setPoint, true);
   if (needed < -TINY_W) return drive(heat, rows, at, now, end, setPoint, false);
-  const last = neededWatts(heat, rows, at, setPoint, end - now);
-  const within = last <= heat.fullW + TINY_W && last >= -TINY_W;
-  const until = within ? end : leavesHoldAt(heat, rows, at, now, end, setPoint);
+  const until = onlyEases(heat, rows, at, setPoint) ? end : leavesHoldAt(heat, rows, at, now, end, setPoint);
   hold(heat, rows, at, now, until, setPoint);
   return until;
+}
+
+/** No metal is hotter than the chamber: what it draws only lessens, towards what wall and fan take. */
+function onlyEases(heat: LoadHeat, rows: Float64Array, at: number, setPoint: number): boolean {
+  for (let member = 0; member < heat.members.length; member++) if (rows[at + 1 + member]! > setPoint) return false;
+  return setPoint >= 0;
 }
 
 /** Rounding of heat, far below any burner's. */
@@ -94,6 +98,7 @@ function neededWatts(heat: LoadHeat, rows: Float64Array, at: number, setPoint: n
   return watts;
 }
 
+/** The minute up to which the burner can hold, `end` where it can all along. */
 function leavesHoldAt(
   heat: LoadHeat,
   rows: Float64Array,
@@ -102,6 +107,8 @@ function leavesHoldAt(
   end: number,
   setPoint: number,
 ): number {
+  const last = neededWatts(heat, rows, at, setPoint, end - now);
+  if (last <= heat.fullW + TINY_W && last >= -TINY_W) return end;
   let held = 0;
   let left = end - now;
   while (left - held > 1e-9) {

@@ -1,7 +1,7 @@
 /** From burner off to unloading: the fan on, the heat off, until the door may open. */
 import type { BurnRun } from "./burn-run.ts";
 import { LONGEST_MINUTES, rowAt } from "./burn-run.ts";
-import { glideMinute } from "./glide.ts";
+import { glideMinute, peekMinute } from "./glide.ts";
 import type { LoadHeat } from "./load-heat.ts";
 import { coastedChamber } from "./load-heat.ts";
 import { rowLength } from "./row.ts";
@@ -35,6 +35,33 @@ export function rowAtUnload(run: BurnRun, burnerOff: number, unload: number): Fl
   copyRow(heat, run, burnerOff);
   for (let minute = burnerOff; minute < unload; minute++) glideMinute(heat, heat.coast, work, 0, minute, 0);
   return work;
+}
+
+/** The same where only what the metal went through is asked: it stops where nothing can get into a window any more. */
+export function talliesAtUnload(run: BurnRun, burnerOff: number, unload: number): Float64Array {
+  const { heat } = run.heatUp;
+  copyRow(heat, run, burnerOff);
+  for (let minute = burnerOff; minute < unload && work[hottestNode(heat)]! >= heat.lowestLow; minute++)
+    glideMinute(heat, heat.coast, work, 0, minute, 0);
+  return work;
+}
+
+/** The same where only temperatures are asked, and the burner's heat. */
+export function stateAtUnload(run: BurnRun, burnerOff: number, unload: number): Float64Array {
+  const { heat } = run.heatUp;
+  copyRow(heat, run, burnerOff);
+  for (let minute = burnerOff; minute < unload; minute++) {
+    const next = peekMinute(heat.coast, work, 0, 0);
+    for (let node = 0; node <= heat.members.length; node++) work[node] = next[node]!;
+  }
+  return work;
+}
+
+/** Coasting, no node gets hotter than the hottest is. */
+function hottestNode(heat: LoadHeat): number {
+  let hottest = 0;
+  for (let node = 1; node <= heat.members.length; node++) if (work[node]! > work[hottest]!) hottest = node;
+  return hottest;
 }
 
 function copyRow(heat: LoadHeat, run: BurnRun, minute: number): void {

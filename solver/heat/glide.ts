@@ -13,7 +13,7 @@ let trail = new Float64Array(64);
 export function peekMinute(propagator: Propagator, rows: Float64Array, at: number, watts: number): Float64Array {
   const size = propagator.minuteHeat.length;
   if (next.length < size) next = new Float64Array(2 * size);
-  stepBy(propagator.minute, propagator.minuteHeat, watts, rows, at, next);
+  stepBy(propagator.minute, propagator.minuteHeat, watts, rows, at, next, 0);
   return next;
 }
 
@@ -68,7 +68,7 @@ function leaveTrail(propagator: Propagator, rows: Float64Array, at: number, watt
     trail[parts * size + node] = after[node]!;
   }
   for (let index = 1; index < parts; index++)
-    stepBy(part, partHeat, watts, trail, (index - 1) * size, trail.subarray(index * size, (index + 1) * size));
+    stepBy(part, partHeat, watts, trail, (index - 1) * size, trail, index * size);
 }
 
 function noteTrail(
@@ -88,7 +88,8 @@ function noteTrail(
     const to = trail[base + size + 1 + member]!;
     const slopeFrom = slope * (trail[base]! - from);
     const slopeTo = slope * (trail[base + size]! - to);
-    noteCubic(heat, rows, at, member, start + index * span, span, { from, to, slopeFrom, slopeTo });
+    if (isPlain(heat, member, from, to, slopeFrom * slopeTo < 0)) notePlain(heat, rows, at, member, to, span);
+    else noteCubic(heat, rows, at, member, start + index * span, span, from, to, slopeFrom, slopeTo);
   }
 }
 
@@ -146,7 +147,7 @@ function advance(propagator: Propagator, span: number, watts: number, rows: Floa
   const size = propagator.partHeat.length;
   if (next.length < size) next = new Float64Array(2 * size);
   if (Math.abs(span * propagator.parts - 1) < 1e-12)
-    stepBy(propagator.part, propagator.partHeat, watts, rows, at, next);
+    stepBy(propagator.part, propagator.partHeat, watts, rows, at, next, 0);
   else stepFor(propagator, span, watts, rows, at, next);
 }
 
@@ -159,7 +160,7 @@ function noteSpan(heat: LoadHeat, rows: Float64Array, at: number, start: number,
     const slope = memberRate[member]! * span;
     const slopeFrom = slope * (rows[at]! - from);
     const slopeTo = slope * (next[0]! - to);
-    noteCubic(heat, rows, at, member, start, span, { from, to, slopeFrom, slopeTo });
+    noteCubic(heat, rows, at, member, start, span, from, to, slopeFrom, slopeTo);
   }
   for (let node = 0; node <= memberRate.length; node++) rows[at + node] = next[node]!;
 }

@@ -32,25 +32,25 @@ export function crossing(
   low = 0,
   high = 1,
 ): number {
-  const atLow = cubicAt(low, from, to, slopeFrom, slopeTo) - level;
-  const atHigh = cubicAt(high, from, to, slopeFrom, slopeTo) - level;
+  // value(s) = ((a·s + b)·s + slopeFrom)·s + from
+  const a = slopeFrom + slopeTo - 2 * (to - from);
+  const b = 3 * (to - from) - 2 * slopeFrom - slopeTo;
+  const below = from - level;
+  const atLow = ((a * low + b) * low + slopeFrom) * low + below;
+  const atHigh = ((a * high + b) * high + slopeFrom) * high + below;
   const rising = atHigh > atLow;
   let s = atHigh === atLow ? low : low - ((high - low) * atLow) / (atHigh - atLow);
   for (let round = 0; round < 60; round++) {
-    const over = cubicAt(s, from, to, slopeFrom, slopeTo) - level;
+    const over = ((a * s + b) * s + slopeFrom) * s + below;
     if (over < 0 === rising) low = s;
     else high = s;
-    const slope = cubicSlope(s, from, to, slopeFrom, slopeTo);
-    const newton = s - over / slope;
-    const next = newton > low && newton < high ? newton : 0.5 * (low + high);
-    if (Math.abs(next - s) < 1e-9) return next;
+    const newton = s - over / ((3 * a * s + 2 * b) * s + slopeFrom);
+    const next = newton >= low && newton <= high ? newton : 0.5 * (low + high);
+    if (Math.abs(next - s) < CLOSE_ENOUGH) return next;
     s = next;
   }
   return s;
 }
 
-function cubicSlope(s: number, from: number, to: number, slopeFrom: number, slopeTo: number): number {
-  const a = 3 * (slopeFrom + slopeTo) - 6 * (to - from);
-  const b = 6 * (to - from) - 4 * slopeFrom - 2 * slopeTo;
-  return (a * s + b) * s + slopeFrom;
-}
+/** Of a span of a minute or less. */
+const CLOSE_ENOUGH = 1e-7;

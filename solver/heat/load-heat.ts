@@ -20,6 +20,8 @@ export interface LoadHeat {
   readonly lowNode: Float64Array;
   readonly guardedNode: Float64Array;
   readonly highNode: Float64Array;
+  /** The lowest of lowNode. */
+  readonly lowestLow: number;
   /** Per member: what is left of its lag behind a steady chamber after a minute. */
   readonly minuteDecay: Float64Array;
   readonly burn: Propagator;
@@ -52,6 +54,7 @@ function makeLoadHeat(cycle: ThermalCycle, ambientC: number, members: readonly M
   const burnLossWPerK = cycle.wallLossWPerK + cycle.exhaustWPerK;
   const coastLossWPerK = cycle.wallLossWPerK + cycle.coastExhaustWPerK;
   const size = members.length + 1;
+  const lowNode = perMember((member) => nodeOf(member, member.lowC) - HAIR_K);
   return {
     cycle,
     ambientC,
@@ -60,7 +63,8 @@ function makeLoadHeat(cycle: ThermalCycle, ambientC: number, members: readonly M
     burnLossWPerK,
     filmWPerK,
     storedWattMinutesPerK: perMember(({ count, body }) => (count * body.heatJPerK) / 60),
-    lowNode: perMember((member) => nodeOf(member, member.lowC) - HAIR_K),
+    lowNode,
+    lowestLow: lowNode.reduce((least, node) => Math.min(least, node), Infinity),
     guardedNode: perMember((member) => nodeOf(member, member.lowC + cycle.guardC) + HAIR_K),
     highNode: perMember((member) => nodeOf(member, member.highC - cycle.guardC)),
     minuteDecay: memberRate.map((rate) => Math.exp(-rate)),

@@ -4,11 +4,11 @@ import type { ThermalCycle } from "../shop.ts";
 import type { BurnRun } from "./burn-run.ts";
 import { burnRun, heatUp, LONGEST_MINUTES } from "./burn-run.ts";
 import { chamberAfterDoor } from "./chamber.ts";
-import { rowAtUnload } from "./coast.ts";
+import { stateAtUnload } from "./coast.ts";
 import type { LoadHeat } from "./load-heat.ts";
 import { loadHeat } from "./load-heat.ts";
 import type { Member } from "./members.ts";
-import type { Timing } from "./quickest.ts";
+import type { SoundTiming } from "./quickest.ts";
 import { firstBurnerOff, overbakedBy, quickest, slackOf } from "./quickest.ts";
 import { gasKWh, metalC, rounded } from "./row.ts";
 
@@ -40,15 +40,13 @@ export function firingOptions(
   const heat = loadHeat(cycle, ambientC, members);
   const up = heatUp(heat, chamberAtOpenC);
   const options: FiringOption[] = [];
-  let guess = 0;
+  const guesses = { coastGuess: 0, soakGuess: 0 };
   for (const setPointC of setPoints(heat, chamberAtOpenC, limit)) {
     const run = burnRun(up, setPointC - ambientC, LONGEST_MINUTES);
     const first = firstBurnerOff(run);
     // Higher set-points take longer to reach and overbake sooner.
     if (first === undefined || (overbakedBy(run, first) && !run.startsAbove)) break;
-    const ask = { run, unloadNotBefore: 0, guess };
-    const timing = quickest(ask);
-    guess = ask.guess;
+    const timing = quickest(run, 0, guesses);
     if (timing !== undefined) options.push(optionOf(run, setPointC, timing));
   }
   return undominated(options.sort(quickerFirst));
@@ -75,7 +73,7 @@ export function firingUnloadedFrom(
 ): FiringOption | undefined {
   const heat = loadHeat(cycle, ambientC, members);
   const run = burnRun(heatUp(heat, chamberAtOpenC), setPointC - ambientC, LONGEST_MINUTES);
-  const timing = quickest({ run, unloadNotBefore: Math.ceil(unloadNotBefore), guess: 0 });
+  const timing = quickest(run, Math.ceil(unloadNotBefore), { coastGuess: 0, soakGuess: 0 });
   return timing === undefined ? undefined : optionOf(run, setPointC, timing);
 }
 
@@ -95,11 +93,11 @@ export function setPoints(heat: LoadHeat, chamberAtOpenC: number, limit: SetPoin
 
 const TINY = 1e-9;
 
-function optionOf(run: BurnRun, setPointC: number, timing: Timing): FiringOption {
+function optionOf(run: BurnRun, setPointC: number, timing: SoundTiming): FiringOption {
   const { heat } = run.heatUp;
   const { cycle, ambientC, members } = heat;
   const slackMinutes = slackOf(run, timing);
-  const rows = rowAtUnload(run, timing.burnerOff, timing.unload);
+  const rows = stateAtUnload(run, timing.burnerOff, timing.unload);
   return {
     setPointC,
     burnerOffMinutes: timing.burnerOff,

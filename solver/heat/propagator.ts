@@ -61,7 +61,7 @@ export function makePropagator(network: Network): Propagator {
   };
 }
 
-/** One step of the matrix: the state at `from[offset…]` under `watts` of burner heat, into `to`. */
+/** One step of the matrix: the state at `from[offset…]` under `watts` of burner heat, into `to[toOffset…]`. */
 export function stepBy(
   matrix: Float64Array,
   heat: Float64Array,
@@ -69,12 +69,13 @@ export function stepBy(
   from: Float64Array,
   offset: number,
   to: Float64Array,
+  toOffset: number,
 ): void {
   const size = heat.length;
   for (let row = 0, at = 0; row < size; row++) {
     let sum = heat[row]! * watts;
     for (let column = 0; column < size; column++) sum += matrix[at++]! * from[offset + column]!;
-    to[row] = sum;
+    to[toOffset + row] = sum;
   }
 }
 

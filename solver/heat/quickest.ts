@@ -1,7 +1,7 @@
 /** For one set-point: the earliest burner-off with which every window keeps, early and late ends included. */
 import type { BurnRun } from "./burn-run.ts";
 import { LONGEST_MINUTES, rowAt } from "./burn-run.ts";
-import { doorMinute, rowAtUnload } from "./coast.ts";
+import { doorMinute, talliesAtUnload } from "./coast.ts";
 import { notOverbaked, peaksKept, soakLeft, soakToSpare } from "./windows.ts";
 
 /** Whole minutes from door closing. */
@@ -10,13 +10,24 @@ export interface Timing {
   readonly unload: number;
 }
 
-/** What is asked of every firing of one search. */
-export interface Ask {
+/** A firing that keeps every window. */
+export interface SoundTiming extends Timing {
+  /** Minutes above lowC that the member with fewest of them to spare has left at the late end. */
+  readonly soakLeftLate: number;
+}
+
+/** What the last set-point's firing had, to begin the next search near its answer. */
+export interface Guesses {
+  /** Minutes from burner off to unloading, and how many of them the soak may do without the burner. */
+  coastGuess: number;
+  soakGuess: number;
+}
+
+interface Ask {
   readonly run: BurnRun;
   /** The door waits for people until then. */
   readonly unloadNotBefore: number;
-  /** Minutes of coasting that may be about right. */
-  guess: number;
+  readonly guesses: Guesses;
 }
 
 /** Undefined where the burner cannot reach the set-point. */
@@ -28,14 +39,15 @@ export function firstBurnerOff(run: BurnRun): number | undefined {
 
 const TINY_MINUTES = 1e-9;
 
-/** The quickest sound firing; undefined where none is. */
-export function quickest(ask: Ask): Timing | undefined {
+/** The quickest sound firing whose door opens at `unloadNotBefore` or later; undefined where none is. */
+export function quickest(run: BurnRun, unloadNotBefore: number, guesses: Guesses): SoundTiming | undefined {
+  const ask = { run, unloadNotBefore, guesses };
   const first = firstBurnerOff(ask.run);
   if (first === undefined || overbakedBy(ask.run, first)) return undefined;
   const falling = ask.run.startsAbove ? whileFalling(ask, first) : { next: first, found: undefined };
   if (falling.found !== undefined) return falling.found;
   const found = earliestSoaked(ask, falling.next);
-  return found !== undefined && keepsLate(ask.run, found) ? found : undefined;
+  return found === undefined ? undefined : soundLate(ask.run, found);
 }
 
 /** Even with the door opened as the burner goes off: too long or too hot already. */
@@ -49,15 +61,15 @@ export function overbakedBy(run: BurnRun, burnerOff: number): boolean {
  * A chamber that only falls: a later burner-off is not always more heat by the time the door opens, so each minute is
  * tried until the set-point is met.
  */
-function whileFalling(ask: Ask, first: number): { readonly next: number; readonly found: Timing | undefined } {
-  let found: Timing | undefined;
+function whileFalling(ask: Ask, first: number): { readonly next: number; readonly found: SoundTiming | undefined } {
+  let found: SoundTiming | undefined;
   let minute = first;
   for (; minute < LONGEST_MINUTES && !(minute >= (found?.unload ?? Infinity)); minute++) {
     const { rows, at } = rowAt(ask.run, minute);
     if (rows[at]! <= ask.run.setPoint) break;
     const timing = timed(ask, minute);
     if (timing === undefined || timing.unload >= (found?.unload ?? Infinity)) continue;
-    if (spareEarly(ask.run, timing) >= 0 && keepsLate(ask.run, timing)) found = timing;
+    if (spareEarly(ask.run, timing) >= 0) found = soundLate(ask.run, timing) ?? found;
   }
   return { next: minute, found };
 }
@@ -69,7 +81,7 @@ function earliestSoaked(ask: Ask, first: number): Timing | undefined {
   let good = timed(ask, last);
   if (good === undefined) return undefined;
   let bad = first - 1;
-  let spare = spareEarly(ask.run, good);
+  let spare = ask.guesses.soakGuess >= 1 ? ask.guesses.soakGuess : spareEarly(ask.run, good);
   while (good.burnerOff - bad > 1) {
     // A minute of burner is about a minute of soak, so that the second or third probe is the answer.
     const probe: number =
@@ -81,6 +93,7 @@ function earliestSoaked(ask: Ask, first: number): Timing | undefined {
     if (timing !== undefined && spare >= 0) good = timing;
     else bad = probe;
   }
+  ask.guesses.soakGuess = last - good.burnerOff;
   return good;
 }
 
@@ -113,9 +126,9 @@ function neverSoaks(run: BurnRun, rows: Float64Array, at: number): boolean {
 
 /** The door opened as soon as it may be. */
 export function timed(ask: Ask, burnerOff: number): Timing | undefined {
-  const unload = doorMinute(ask.run, burnerOff, ask.unloadNotBefore, ask.guess);
+  const unload = doorMinute(ask.run, burnerOff, ask.unloadNotBefore, ask.guesses.coastGuess);
   if (unload === Infinity) return undefined;
-  ask.guess = Math.max(0, unload - burnerOff);
+  ask.guesses.coastGuess = Math.max(0, unload - burnerOff);
   return { burnerOff, unload };
 }
 
@@ -123,34 +136,47 @@ function spareEarly(run: BurnRun, timing: Timing): number {
   const { heat } = run.heatUp;
   const burnerOff = Math.max(0, timing.burnerOff - heat.cycle.earlyMinutes);
   const unload = Math.max(burnerOff, timing.unload - heat.cycle.earlyMinutes);
-  return soakToSpare(heat, rowAtUnload(run, burnerOff, unload), 0);
+  return soakToSpare(heat, talliesAtUnload(run, burnerOff, unload), 0);
 }
 
-function keepsLate(run: BurnRun, timing: Timing): boolean {
-  return keepsLateBy(run, timing, run.heatUp.heat.cycle.slackMinutes);
+function soundLate(run: BurnRun, timing: Timing): SoundTiming | undefined {
+  const { burnerOff, unload } = timing;
+  const soakLeftLate = leftLate(run, timing, run.heatUp.heat.cycle.slackMinutes);
+  return soakLeftLate >= 0 ? { burnerOff, unload, soakLeftLate } : undefined;
 }
 
-function keepsLateBy(run: BurnRun, { burnerOff, unload }: Timing, minutes: number): boolean {
+/** Minutes above lowC left when everything happens `minutes` later; negative too where metal gets too hot. */
+function leftLate(run: BurnRun, { burnerOff, unload }: Timing, minutes: number): number {
   const { heat } = run.heatUp;
-  return notOverbaked(heat, rowAtUnload(run, burnerOff + minutes, unload + minutes), 0);
+  const late = talliesAtUnload(run, burnerOff + minutes, unload + minutes);
+  return peaksKept(heat, late, 0) ? soakLeft(heat, late, 0) : -1;
 }
 
 /** More slack than this makes no difference to anyone. */
 const MOST_SLACK = 60;
 
 /** Whole minutes, at most 60, that a sound firing could run later; at least the cycle's own slack. */
-export function slackOf(run: BurnRun, timing: Timing): number {
-  const { heat } = run.heatUp;
-  const { slackMinutes } = heat.cycle;
-  const late = rowAtUnload(run, timing.burnerOff + slackMinutes, timing.unload + slackMinutes);
+export function slackOf(run: BurnRun, timing: SoundTiming): number {
+  const { slackMinutes } = run.heatUp.heat.cycle;
   let good = slackMinutes;
-  let bad = MOST_SLACK + 1;
-  let probe = Math.min(MOST_SLACK, slackMinutes + Math.max(1, Math.floor(soakLeft(heat, late, 0))));
-  if (!peaksKept(heat, late, 0)) return slackMinutes;
+  const hoped = slackMinutes + Math.floor(timing.soakLeftLate);
+  // Where a minute more is a minute more above lowC, hope is also the limit.
+  let bad = everyMinuteCounts(run, timing.burnerOff + slackMinutes) ? Math.min(hoped, MOST_SLACK) + 1 : MOST_SLACK + 1;
+  let probe = Math.min(hoped, MOST_SLACK);
   while (bad - good > 1) {
-    if (keepsLateBy(run, timing, probe)) good = probe;
-    else bad = probe;
+    if (probe > good) {
+      if (leftLate(run, timing, probe) >= 0) good = probe;
+      else bad = probe;
+    }
     probe = good === probe ? good + 1 : (good + bad) >> 1;
   }
   return good;
+}
+
+/** With the chamber at its set-point and all metal above lowC, a later burner-off only adds. */
+function everyMinuteCounts(run: BurnRun, burnerOff: number): boolean {
+  if (run.startsAbove) return false;
+  const { lowNode } = run.heatUp.heat;
+  const { rows, at } = rowAt(run, burnerOff);
+  return lowNode.every((low, member) => rows[at + 1 + member]! >= low);
 }

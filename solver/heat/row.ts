@@ -42,7 +42,10 @@ export function isPlain(heat: LoadHeat, member: number, from: number, to: number
   return !turns && from >= low === to >= low && from >= guarded === to >= guarded;
 }
 
-/** Notes any stretch, short enough for the cubic through both ends. Slopes per whole stretch; `start` in minutes. */
+/**
+ * Notes any stretch, short enough for the cubic from node `from` to `to`. Slopes per whole stretch; `start` and `span` in
+ * minutes.
+ */
 export function noteCubic(
   heat: LoadHeat,
   rows: Float64Array,
@@ -50,47 +53,47 @@ export function noteCubic(
   member: number,
   start: number,
   span: number,
-  curve: Cubic,
+  from: number,
+  to: number,
+  slopeFrom: number,
+  slopeTo: number,
 ): void {
   const n = heat.members.length;
-  const { from, to, slopeFrom, slopeTo } = curve;
   const turn = slopeFrom * slopeTo < 0 ? turningPoint(from, to, slopeFrom, slopeTo) : 1;
   const atTurn = turn === 1 ? to : cubicAt(turn, from, to, slopeFrom, slopeTo);
+  const low = heat.lowNode[member]!;
   const guarded = heat.guardedNode[member]!;
-  const soak = shareAbove(guarded, curve, turn, atTurn);
-  rows[aboveLowAt(at, n, member)]! += span * shareAbove(heat.lowNode[member]!, curve, turn, atTurn);
-  rows[soakAt(at, n, member)]! += span * soak;
-  const peak = Math.max(rows[peakAt(at, n, member)]!, to, atTurn);
-  rows[peakAt(at, n, member)] = peak;
+  let soak = shareAbove(guarded, from, to, slopeFrom, slopeTo, 0, turn, from, atTurn);
+  let aboveLow = shareAbove(low, from, to, slopeFrom, slopeTo, 0, turn, from, atTurn);
   const first = firstInAt(at, n, member);
-  if (soak > 0 && rows[first] === Infinity) rows[first] = start + span * entry(guarded, curve, turn, atTurn);
+  if (soak > 0 && rows[first] === Infinity) rows[first] = start + (from >= guarded ? 0 : span * (turn - soak));
+  if (turn !== 1) {
+    const late = shareAbove(guarded, from, to, slopeFrom, slopeTo, turn, 1, atTurn, to);
+    aboveLow += shareAbove(low, from, to, slopeFrom, slopeTo, turn, 1, atTurn, to);
+    soak += late;
+    if (late > 0 && rows[first] === Infinity) rows[first] = start + span * (1 - late);
+  }
+  rows[aboveLowAt(at, n, member)]! += span * aboveLow;
+  rows[soakAt(at, n, member)]! += span * soak;
+  rows[peakAt(at, n, member)] = Math.max(rows[peakAt(at, n, member)]!, to, atTurn);
 }
 
-export interface Cubic {
-  readonly from: number;
-  readonly to: number;
-  readonly slopeFrom: number;
-  readonly slopeTo: number;
-}
-
-/** Share of the stretch at or above `level`. */
-function shareAbove(level: number, curve: Cubic, turn: number, atTurn: number): number {
-  const before = shareOfPiece(level, curve, 0, turn, curve.from, atTurn);
-  return turn === 1 ? before : before + shareOfPiece(level, curve, turn, 1, atTurn, curve.to);
-}
-
-function shareOfPiece(level: number, curve: Cubic, low: number, high: number, atLow: number, atHigh: number): number {
+/** Share of the stretch at or above `level` between `low` and `high`, where the cubic runs from `atLow` to `atHigh`. */
+function shareAbove(
+  level: number,
+  from: number,
+  to: number,
+  slopeFrom: number,
+  slopeTo: number,
+  low: number,
+  high: number,
+  atLow: number,
+  atHigh: number,
+): number {
   if (atLow >= level && atHigh >= level) return high - low;
   if (atLow < level && atHigh < level) return 0;
-  const s = crossing(level, curve.from, curve.to, curve.slopeFrom, curve.slopeTo, low, high);
+  const s = crossing(level, from, to, slopeFrom, slopeTo, low, high);
   return atHigh >= level ? high - s : s - low;
-}
-
-/** Where in the stretch `level` is first met, for a stretch that does meet it. */
-function entry(level: number, curve: Cubic, turn: number, atTurn: number): number {
-  if (curve.from >= level) return 0;
-  const [low, high] = atTurn >= level ? [0, turn] : [turn, 1];
-  return crossing(level, curve.from, curve.to, curve.slopeFrom, curve.slopeTo, low, high);
 }
 
 /** Notes a stretch in which the chamber stands still and the node approaches it exponentially. */
@@ -111,18 +114,22 @@ export function noteApproach(
   }
   const n = heat.members.length;
   const rate = heat.burn.network.memberRate[member]!;
-  const metAt = (level: number): number =>
-    Math.min(span, Math.max(0, Math.log((chamber - from) / (chamber - level)) / rate));
-  const above = (level: number): number => {
-    if (from >= level === to >= level) return to >= level ? span : 0;
-    return to >= level ? span - metAt(level) : metAt(level);
-  };
+  const low = heat.lowNode[member]!;
   const guarded = heat.guardedNode[member]!;
-  rows[aboveLowAt(at, n, member)]! += above(heat.lowNode[member]!);
-  rows[soakAt(at, n, member)]! += above(guarded);
+  const soak = minutesAbove(guarded, from, to, chamber, rate, span);
+  rows[aboveLowAt(at, n, member)]! += minutesAbove(low, from, to, chamber, rate, span);
+  rows[soakAt(at, n, member)]! += soak;
   if (to > rows[peakAt(at, n, member)]!) rows[peakAt(at, n, member)] = to;
   const first = firstInAt(at, n, member);
-  if (to >= guarded && rows[first] === Infinity) rows[first] = start + (from >= guarded ? 0 : metAt(guarded));
+  if (to >= guarded && rows[first] === Infinity) rows[first] = start + span - soak;
+}
+
+/** Of an exponential approach from `from` to `to` during `span`, on its way to `limit`. */
+function minutesAbove(level: number, from: number, to: number, limit: number, rate: number, span: number): number {
+  const ends = to >= level;
+  if (from >= level === ends) return ends ? span : 0;
+  const met = Math.min(span, Math.max(0, Math.log((limit - from) / (limit - level)) / rate));
+  return ends ? span - met : met;
 }
 
 export function metalC(heat: LoadHeat, member: number, node: number): number {
