@@ -1,0 +1,32 @@
+/** What people do, in the order of the clock. */
+import { millisOf } from "./clock.ts";
+import { coatName, ovenName, pieceName } from "./day-lookup.ts";
+import type { Planned } from "./day-lookup.ts";
+import { words } from "./words-en.ts";
+
+export interface Step {
+  readonly at: string;
+  readonly said: string;
+}
+
+export function stepsOf({ day, plan }: Planned): Step[] {
+  const steps: Step[] = [];
+  for (const load of plan.loads.filter(({ state }) => state !== "fired")) {
+    const oven = ovenName(day, load.oven);
+    steps.push({ at: load.doorOpensAt, said: words.step.door(load.id, oven) });
+    if (load.burnerOnAt !== null) steps.push({ at: load.burnerOnAt, said: words.step.burnerOn(load.id, oven) });
+    if (load.burnerOffAt !== null) steps.push({ at: load.burnerOffAt, said: words.step.burnerOff(load.id, oven) });
+    steps.push({ at: load.unloadAt, said: words.step.unload(load.id, oven) });
+  }
+  for (const task of plan.prep) steps.push({ at: task.from, said: words.step.prep(pieceName(day, task), task.bench) });
+  for (const task of plan.booth)
+    steps.push({ at: task.from, said: words.step.spray(pieceName(day, task), coatName(day, task), task.sprayer) });
+  return steps.toSorted((a, b) => millisOf(a.at) - millisOf(b.at));
+}
+
+/** The next ones from `now` on. */
+export function nextSteps(planned: Planned, now: number, many: number): Step[] {
+  return stepsOf(planned)
+    .filter(({ at }) => millisOf(at) >= now)
+    .slice(0, many);
+}

@@ -1,0 +1,65 @@
+/** Asks the service. Failures become errors that carry what the service said. */
+import type { Failure } from "../api/contract/answers.ts";
+import type { DayFile } from "../api/contract/day.ts";
+import type { SearchAnswer } from "../api/contract/searching.ts";
+
+export class Refused extends Error {
+  readonly status: number;
+  constructor(status: number, message: string) {
+    super(message);
+    this.status = status;
+  }
+}
+
+async function ask<T>(method: string, path: string, body?: unknown): Promise<T> {
+  const sent =
+    body === undefined ? {} : { body: JSON.stringify(body), headers: { "Content-Type": "application/json" } };
+  const response = await fetch(path, { method, ...sent });
+  if (!response.ok) throw new Refused(response.status, saidBy((await response.json()) as Failure));
+  return (response.status === 204 ? undefined : await response.json()) as T;
+}
+
+function saidBy(failure: Failure): string {
+  const problems = (failure.problems ?? []).map((problem) => ` ${problem.message}`);
+  return `${failure.title}: ${failure.detail}${problems.join("")}`;
+}
+
+/** The newest search and the day it was planned from; null where nothing was ever planned. */
+export async function newestSearch(): Promise<string | null> {
+  const { plans } = await ask<{ plans: { id: string; kind: string; inForce: boolean; state: string }[] }>(
+    "GET",
+    "/plans",
+  );
+  const running = plans.find(({ state, kind }) => kind !== "quote" && (state === "searching" || state === "queued"));
+  return (running ?? plans.find(({ inForce }) => inForce) ?? plans.find(({ kind }) => kind !== "quote"))?.id ?? null;
+}
+
+const at = (id: string): string => `/plans/${encodeURIComponent(id)}`;
+
+export const readSearch = (id: string): Promise<SearchAnswer> => ask("GET", at(id));
+export const readRequest = (id: string): Promise<{ day: DayFile }> => ask("GET", `${at(id)}/request`);
+export const stopSearch = (id: string): Promise<SearchAnswer> => ask("DELETE", at(id));
+export const acceptSearch = (id: string): Promise<unknown> => ask("POST", `${at(id)}/accept`, {});
+export const startSearch = (from: "day" | "now"): Promise<SearchAnswer> => ask("POST", "/plans", { from });
+export const readDay = (): Promise<DayFile> => ask("GET", "/day");
+export const enter = (token: string): Promise<void> => ask("POST", "/session", { token });
+
+export type WaitingPan = DayFile["pans"][number];
+export const readPans = (): Promise<{ pans: { pan: WaitingPan; state: string; note: string }[] }> =>
+  ask("GET", "/pans");
+export const addPan = (pan: WaitingPan): Promise<unknown> => ask("POST", "/pans", { pan });
+
+export function watchSearch(id: string, tell: (search: Partial<SearchAnswer>) => void): () => void {
+  const source = new EventSource(`${at(id)}/events`);
+  source.addEventListener("better", ({ data }: MessageEvent<string>) => {
+    const { cost, bound, seconds, plan } = JSON.parse(data) as Pick<SearchAnswer, "cost" | "seconds" | "plan"> & {
+      bound: number;
+    };
+    tell({ cost, bestPossibleCost: bound, seconds, plan });
+  });
+  source.addEventListener("ended", ({ data }: MessageEvent<string>) => {
+    source.close();
+    tell(JSON.parse(data) as SearchAnswer);
+  });
+  return () => source.close();
+}
