@@ -104,7 +104,9 @@ export function windowsKept(
 }
 
 function decidedRun(heat: LoadHeat, chamberAtOpenC: number, decision: FiringDecision): BurnRun {
-  const { setPointC, burnerOffMinutes } = decision;
+  const { setPointC, burnerOffMinutes, unloadMinutes } = decision;
+  if (!Number.isInteger(burnerOffMinutes) || !Number.isInteger(unloadMinutes))
+    throw new RangeError(`a firing is decided in whole minutes, not ${burnerOffMinutes} and ${unloadMinutes}`);
   return burnRun(heatUp(heat, chamberAtOpenC), setPointC - heat.ambientC, burnerOffMinutes);
 }
 

@@ -55,8 +55,8 @@ function missAt(
   };
   let latest = 0;
   let tooLate = LONGEST_BURN_MINUTES;
-  while (tooLate - latest > 0.1) {
-    const middle = (latest + tooLate) / 2;
+  while (tooLate - latest > 1) {
+    const middle = (latest + tooLate) >> 1;
     if (mayStay(middle)) latest = middle;
     else tooLate = middle;
   }
