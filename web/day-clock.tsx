@@ -29,7 +29,7 @@ export function DayClock({ planned, now }: { readonly planned: Planned; readonly
   if (ends.length === 0) return null;
   const from = Math.floor(Math.min(...ends.map(millisOf)) / hour) * hour;
   const to = Math.ceil(Math.max(...ends.map(millisOf)) / hour) * hour;
-  const x = (millis: number): number => left + ((millis - from) / (to - from)) * (width - left - 12);
+  const x = (millis: number): number => left + ((millis - from) / (to - from)) * (width - left - 26);
   const bottom = top + day.ovens.length * ovenHeight + lanes.length * taskHeight;
   const like = plan.madeAt;
   const every = to - from > 14 * hour ? 2 * hour : hour;
@@ -38,7 +38,7 @@ export function DayClock({ planned, now }: { readonly planned: Planned; readonly
     <section aria-labelledby="clock">
       <h2 id="clock">{words.clock}</h2>
       <div class="frame" role="region" aria-label={words.clock} tabIndex={0}>
-        <svg class="clock" viewBox={`0 0 ${width} ${bottom + 8}`} role="img" aria-label={words.clock}>
+        <svg class="clock" viewBox={`0 0 ${width} ${bottom + 20}`} role="group" aria-label={words.clock}>
           {ticks.map((tick) => (
             <g class="tick">
               <line x1={x(tick)} x2={x(tick)} y1={top} y2={bottom} />
@@ -61,7 +61,7 @@ export function DayClock({ planned, now }: { readonly planned: Planned; readonly
           {now >= from && now <= to && (
             <g class="now">
               <line x1={x(now)} x2={x(now)} y1={top} y2={bottom} />
-              <text x={x(now) + 4} y={top + 12}>
+              <text x={x(now)} y={bottom + 14} text-anchor="middle">
                 {words.now}
               </text>
             </g>
@@ -139,10 +139,7 @@ function OvenLine({
             `${x(millisOf(load.doorClosesAt) + minute * 60_000).toFixed(1)},${up(chamberC).toFixed(1)}`,
         );
         return (
-          <a
-            href={`#/load/${encodeURIComponent(load.id)}`}
-            aria-label={`${words.load(load.id)}, ${degrees(load.setPointC) ?? words.fixedCycle}`}
-          >
+          <a href={`#/load/${encodeURIComponent(load.id)}`}>
             <rect
               x={start}
               y={y + 4}

@@ -27,6 +27,7 @@ export function Loads({ planned: { day, plan } }: { readonly planned: Planned })
           `${rounded(load.gasKWh, 1)} kWh`,
         ])}
       />
+      <p class="fine">{words.offNote}</p>
     </section>
   );
 }
@@ -86,7 +87,7 @@ export function Gas({ planned: { day, plan } }: { readonly planned: Planned }) {
   return (
     <section>
       <h2>{words.gasTitle}</h2>
-      <p class="figure">{words.gasUsed(rounded(gas.kWh, 1), rounded(gas.units, 1), gas.unit)}</p>
+      <p class="figure">{words.gasUsed(rounded(gas.kWh, 1), rounded(gas.units, 1), gas.unit.replace(/^m3$/, "m³"))}</p>
       <p>{words.carbon(rounded(gas.kgCO2e, 1))}</p>
       <Table
         caption={words.gasTitle}

@@ -65,7 +65,7 @@ export function WaitingPans({ onPlan, onTrouble }: WaitingParts) {
 }
 
 function sizeOf({ shape }: WaitingPan): string {
-  if (shape.kind === "disc") return `⌀ ${shape.diameterCm} cm`;
+  if (shape.kind === "disc") return `Ø ${shape.diameterCm} cm`;
   return shape.kind === "rectangle" ? `${shape.widthCm} × ${shape.depthCm} cm` : `${shape.dm2} dm²`;
 }
 

@@ -82,6 +82,8 @@ export const words = {
     slowest: "Slowest metal",
     fastest: "Fastest metal",
   },
+  offNote:
+    "Between earliest and latest burner off every pan keeps its cure window. Later than planned moves what follows.",
   fixedCycle: "fixed cycle",
   lateTitle: "Late tickets",
   noneLate: "Every promise is kept.",

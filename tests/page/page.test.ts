@@ -23,7 +23,7 @@ beforeAll(async () => {
   browser = await openBrowser();
   service = await testService({ now: "2026-06-09T06:00:00Z" });
   expect((await service.ask("PUT", "/day", { body: shopDay("small-morning") })).status).toBe(200);
-  const started = await service.ask("POST", "/plans", { body: { seconds: 20, steps: 300 } });
+  const started = await service.ask("POST", "/plans", { body: { seconds: 20, steps: 60 } });
   search = await service.finished(started.body.id);
   expect((await service.ask("POST", `/plans/${search.id}/accept`, { body: {} })).status).toBe(200);
 }, 40_000);
@@ -156,7 +156,7 @@ describe("the load sheet", () => {
     const { page } = await opened(`#/load/${load?.id}`, 390, "dark");
     expect(await page.locator(".pan").count()).toBe(load?.pans.length);
     const centres: string[] = await page.evaluate(
-      "[...document.querySelectorAll('.pan circle')].map((c) => c.getAttribute('cx'))",
+      "[...document.querySelectorAll('.pan text')].map((name) => name.getAttribute('x'))",
     );
     expect(centres.map(Number).toSorted()).toEqual(load?.pans.map(({ xCm }) => Number(xCm)).toSorted());
     const rows = await page.locator(".sheet tbody tr").count();
@@ -169,7 +169,7 @@ describe("the load sheet", () => {
     const load = search.plan?.loads[0];
     const { page } = await opened(`#/load/${load?.id}`);
     const box = page.getByRole("checkbox").first();
-    for (let i = 0; i < 12 && !(await box.evaluate("(node) => node === document.activeElement")); i++)
+    for (let i = 0; i < 12 && !(await page.evaluate("document.activeElement.type === 'checkbox'")); i++)
       await page.keyboard.press("Tab");
     await page.keyboard.press("Space");
     expect(await box.isChecked()).toBe(true);
