@@ -1,7 +1,8 @@
 /**
  * Who goes into which load, when the loads stand: each pan picks one of its choices (one or more places in loads) at
  * least cost, within the room of the loads. The LP relaxation is whole for nearly all pans; the others are rounded one
- * by one with repair, then single moves and swaps tidy up. Called in pauses of the search.
+ * by one with repair, single moves and swaps tidy up, a short branch and bound has the last word. Called in pauses of
+ * the search.
  */
 import type { Lp } from "../lp/lp.ts";
 import type { LinearModel, Row } from "../lp/model.ts";
@@ -29,28 +30,32 @@ export interface Assignment {
 
 /** Tableau cells accepted: the model has few full columns, so it runs faster than its size says. */
 const CELLS = 400_000;
+/** Pivots times cells of the closing search, some tenths of a second. */
+const WORK = 2e8;
 const EPSILON = 1e-9;
 
+export interface AssignLimits {
+  /** Relaxations of the closing branch and bound, 100 when absent. */
+  readonly nodes?: number;
+}
+
 /** Undefined when no assignment fits or none was found, or the task is too large. */
-export function assignBakes(lp: Lp, task: AssignTask): Assignment | undefined {
-  const root = lp.solve(
-    assignModel(
-      task,
-      task.pans.map((_, p) => p),
-      task.rooms,
-    ),
-    { rowsTimesColumns: CELLS },
-  );
-  if (root.status !== "optimal") return undefined;
+export function assignBakes(lp: Lp, task: AssignTask, limits: AssignLimits = {}): Assignment | undefined {
   const everyone = task.pans.map((_, p) => p);
+  const root = lp.solve(assignModel(task, everyone, task.rooms, false), { rowsTimesColumns: CELLS });
+  if (root.status !== "optimal") return undefined;
   const state: State = { task, chosen: everyone.map(() => -1), free: [...task.rooms] };
   const shares = sharesOf(task, everyone, root.x);
-  const open = settleWhole(state, everyone, shares);
-  if (!settleRest(lp, state, open, shares)) return undefined;
-  tidy(state);
-  const value = state.chosen.reduce((sum, c, p) => sum + (task.pans[p]?.[c]?.cost ?? 0), 0);
+  const rounded = settleRest(lp, state, settleWhole(state, everyone, shares), shares);
+  if (rounded) tidy(state);
+  const whole = assignModel(task, everyone, task.rooms, true);
+  const start = rounded ? pointOf(task, state.chosen) : undefined;
+  const answer = lp.solve(whole, { rowsTimesColumns: CELLS, nodes: limits.nodes ?? 100, work: WORK }, start);
   const base = task.pans.reduce((sum, choices) => sum + cheapest(choices), 0);
-  return { chosen: state.chosen, value, bound: Math.min(value, root.value + base) };
+  if (answer.status !== "optimal" && answer.status !== "feasible") return undefined;
+  const chosen = sharesOf(task, everyone, answer.x).map((own) => own.indexOf(most(own)));
+  const value = chosen.reduce((sum, c, p) => sum + (task.pans[p]?.[c]?.cost ?? 0), 0);
+  return { chosen, value, bound: Math.min(value, (answer.status === "optimal" ? answer.value : answer.bound) + base) };
 }
 
 interface State {
@@ -65,7 +70,12 @@ interface State {
  * Rows: each pan at least once, each room at most full. Costs count from the pan's cheapest choice, so none is negative
  * and no pan is taken twice; this spares the second half of an equality per pan.
  */
-function assignModel(task: AssignTask, pans: readonly number[], rooms: readonly number[]): LinearModel {
+function assignModel(
+  task: AssignTask,
+  pans: readonly number[],
+  rooms: readonly number[],
+  integer: boolean,
+): LinearModel {
   const costs: number[] = [];
   const full = rooms.map((rhs) => ({ kind: "<=" as const, rhs, columns: [] as number[], values: [] as number[] }));
   const once = pans.map((p): Row => {
@@ -81,11 +91,16 @@ function assignModel(task: AssignTask, pans: readonly number[], rooms: readonly 
     return { kind: ">=", rhs: 1, columns, values: columns.map(() => 1) };
   });
   const tight = full.filter((row) => row.values.reduce((sum, v) => sum + v, 0) > row.rhs);
-  return { sense: "min", columns: costs.map((cost) => ({ cost })), rows: [...once, ...tight] };
+  return { sense: "min", columns: costs.map((cost) => ({ cost, integer })), rows: [...once, ...tight] };
 }
 
 function cheapest(choices: readonly Choice[]): number {
   return choices.reduce((least, choice) => Math.min(least, choice.cost), Infinity);
+}
+
+/** The whole model's point for these choices. */
+function pointOf(task: AssignTask, chosen: readonly number[]): number[] {
+  return task.pans.flatMap((choices, p) => choices.map((_, c) => (chosen[p] === c ? 1 : 0)));
 }
 
 /** The LP's share of each choice of each pan asked about. */
@@ -114,7 +129,7 @@ function settleRest(lp: Lp, state: State, pans: readonly number[], given: readon
     if (!place(state, clearest, shares[clearest] ?? [])) return false;
     open = open.filter((p) => p !== clearest);
     if (open.length === 0) break;
-    const answer = lp.solve(assignModel(state.task, open, state.free), { rowsTimesColumns: CELLS });
+    const answer = lp.solve(assignModel(state.task, open, state.free, false), { rowsTimesColumns: CELLS });
     if (answer.status !== "optimal") continue;
     shares = sharesOf(state.task, open, answer.x);
     open = settleWhole(state, open, shares);

@@ -62,11 +62,11 @@ export function boundByLoads(
     const answer = lp.solve(master(groups, loads));
     if (answer.status !== "optimal" || !answer.duals) return best;
     const duals = answer.duals.map((y) => Math.max(0, y));
-    best = { ...best, rounds: round };
-    if (best.bound >= answer.value - 1e-6 * Math.max(1, answer.value)) return { ...best, converged: true };
     const smooth = duals.map((y, g) => NEW * y + (1 - NEW) * (best.prices[g] ?? 0));
     const fresh = newOnes(loads, [...tryPrices(smooth), ...tryPrices(duals)]);
-    if (fresh.length === 0) return best;
+    // The master's value bounds the best prices' from above, so reaching it ends the search.
+    best = { ...best, rounds: round, converged: best.bound >= answer.value - 1e-6 * Math.max(1, answer.value) };
+    if (best.converged || fresh.length === 0) return best;
     loads = [...cheapestAt(duals, loads, most - fresh.length), ...fresh];
   }
   return best;

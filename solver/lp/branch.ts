@@ -37,13 +37,20 @@ interface Node {
 /** Open nodes that may keep their parent's tableau to start from; later ones start from the root's. */
 const KEPT = 60;
 
-/** Searches at most `nodes` relaxations below `root`; `start` is a known point, used when it is feasible. */
-export function branchAndBound(model: LinearModel, root: Relaxation, nodes: number, start?: readonly number[]): Found {
+export interface Effort {
+  /** Relaxations to solve at most. */
+  readonly nodes: number;
+  /** True once no pivots are left. */
+  readonly spent: () => boolean;
+}
+
+/** Searches below `root`; `start` is a known point, used when it is feasible. */
+export function branchAndBound(model: LinearModel, root: Relaxation, effort: Effort, start?: readonly number[]): Found {
   const search = beginSearch(model, root.box, start);
   const open: Node[] = [];
   let next: Node | undefined = { from: root, box: root.box, bound: root.bound };
   let lost = Infinity;
-  for (let left = nodes; next && left > 0; left--) {
+  for (let left = effort.nodes; next && left > 0 && !effort.spent(); left--) {
     const visit = expand(search, next, open.length < KEPT ? undefined : root);
     lost = Math.min(lost, visit.lost);
     if (visit.children) open.push(visit.children[1]);

@@ -83,7 +83,8 @@ function solveModel(model: LinearModel, limits: LpLimits, meter: Meter, start?: 
     const duals = model.sense === "max" ? root.duals.map((y) => 0 - y) : root.duals;
     return { status: "optimal", value: costOf(model, root.x), x: root.x, duals };
   }
-  const found = branchAndBound(model, root, limits.nodes ?? 2000, start);
+  const effort = { nodes: limits.nodes ?? 2000, spent: () => meter.work <= 0 };
+  const found = branchAndBound(model, root, effort, start);
   if (!found.x) return found.proven ? { status: "infeasible" } : { status: "failed", why: "no whole point found" };
   const value = costOf(model, found.x);
   if (found.proven) return { status: "optimal", value, x: found.x };

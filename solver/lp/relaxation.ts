@@ -135,7 +135,7 @@ function multipliers(model: LinearModel, form: StandardForm, weights: readonly n
 /** Strong duality to about 7 digits: nothing can be cheaper than `x` by more. */
 function meets(model: LinearModel, x: readonly number[], bound: number): boolean {
   const cost = (model.sense === "max" ? -1 : 1) * costOf(model, x);
-  return cost - bound <= 1e-7 * Math.max(1e-3, Math.abs(cost), Math.abs(bound));
+  return bound > -Infinity && cost - bound <= 1e-7 * Math.max(1e-3, Math.abs(cost));
 }
 
 function isEmpty(model: LinearModel, box: Box, form: StandardForm, tableau: Tableau): boolean {
