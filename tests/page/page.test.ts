@@ -4,7 +4,7 @@ import { fileURLToPath } from "node:url";
 import { gzipSync } from "node:zlib";
 import type { Browser, Page } from "playwright-core";
 import { build } from "vite";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
 import type { SearchAnswer } from "../../api/contract/searching.ts";
 import { openBrowser } from "../help/browser.ts";
 import { shopDay, testService } from "../help/service.ts";
@@ -13,6 +13,9 @@ import type { TestService } from "../help/service.ts";
 const web = fileURLToPath(new URL("../../web/", import.meta.url));
 const axe = readFileSync(fileURLToPath(import.meta.resolve("axe-core/axe.min.js")), "utf8");
 const clockOf = (instant: string): string => instant.slice(11, 16);
+
+// A busy machine opens pages slowly.
+vi.setConfig({ testTimeout: 20_000 });
 
 let browser: Browser;
 let service: TestService;
@@ -111,10 +114,9 @@ describe("the day", () => {
   it("follows a running search live and stops it by a button", async () => {
     const started = await service.ask("POST", "/plans", { body: { seconds: 60, gapPercent: 0 } });
     const { page, complaints } = await opened("");
-    const stop = page.getByRole("button", { name: "Stop" });
-    if (await stop.isVisible()) await stop.click();
+    await page.getByRole("button", { name: "Stop" }).click();
     await page.getByRole("status").filter({ hasNotText: "still searching" }).waitFor();
-    expect((await service.finished(started.body.id)).state).toMatch(/^(stopped|done)$/);
+    expect((await service.finished(started.body.id)).state).toBe("stopped");
     expect(complaints).toEqual([]);
     await page.close();
   });
@@ -136,19 +138,20 @@ describe("the day", () => {
 describe("the load sheet", () => {
   it("prints every load on one page, its number large", async () => {
     const loads = search.plan?.loads ?? [];
+    const { page, complaints } = await opened(`#/load/${loads[0]?.id}`);
+    await page.emulateMedia({ media: "print" });
     for (const { id } of loads) {
-      const { page, complaints } = await opened(`#/load/${id}`);
+      await page.evaluate(`location.hash = "#/load/${id}"`);
+      const number = page.locator(".number", { hasText: new RegExp(`^${id}$`) });
+      await number.waitFor();
       const pdf = (await page.pdf({ preferCSSPageSize: true })).toString("latin1");
       expect(pdf.match(/\/Type\s*\/Page\b(?!s)/g), id).toHaveLength(1);
-      await page.emulateMedia({ media: "print" });
-      expect(
-        await page.evaluate("parseFloat(getComputedStyle(document.querySelector('.number')).fontSize)"),
-      ).toBeGreaterThan(64);
-      if (process.env["SHOTS"])
-        await page.screenshot({ path: `${process.env["SHOTS"]}/print-${id}.png`, fullPage: true });
-      expect(complaints).toEqual([]);
-      await page.close();
+      // 48 points and more are read from across the room (common practice, no source).
+      expect((await number.boundingBox())?.height).toBeGreaterThan(64);
     }
+    if (process.env["SHOTS"]) await page.screenshot({ path: `${process.env["SHOTS"]}/print.png`, fullPage: true });
+    expect(complaints).toEqual([]);
+    await page.close();
   });
 
   it("draws every pan where the plan puts it and names it in the table", async () => {
