@@ -119,7 +119,7 @@ describe("pools as planning makes them", () => {
     const good = chooseLoads(createLp(), task)!;
     const again = chooseLoads(createLp(), task, { solves: 1, hint: good.chosen })!;
     expect(again.value).toBeLessThanOrEqual(good.value);
-  });
+  }, 30_000);
 
   it("keeps to the programs it may solve and gives the same cover twice", () => {
     const task = pool(9, 40, 300, false);
@@ -127,7 +127,7 @@ describe("pools as planning makes them", () => {
     expect(chooseLoads(one, task, { solves: 500 })).toEqual(chooseLoads(two, task, { solves: 500 }));
     expect(one.solves()).toBeLessThan(1000);
     expect(one.solves()).toBe(two.solves());
-  });
+  }, 30_000);
 });
 
 /** Groups of alike pans with areas and heating speeds, loads of what fits 60 dm² and heats alike. */

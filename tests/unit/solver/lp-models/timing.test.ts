@@ -192,7 +192,7 @@ describe("random days", () => {
     }
     expect(none).toBeGreaterThan(0);
     expect(none).toBeLessThan(20);
-  });
+  }, 30_000);
 });
 
 function day(seed: number, n: number): TimingTask {
