@@ -1,4 +1,5 @@
 /** Help texts, made from the same words that the arguments are read by. */
+import type { OptionWords } from "./arguments.ts";
 import { commands } from "./commands.ts";
 import type { Command } from "./commands.ts";
 import { pad, wrap } from "./lines.ts";
@@ -21,7 +22,7 @@ export function mainHelp(): string {
 }
 
 export function commandHelp(name: string, command: Command): string {
-  const options = Object.entries({ ...command.options, help: { about: "this text", value: undefined } });
+  const options = Object.entries<OptionWords>({ ...command.options, help: { type: "boolean", about: "this text" } });
   const rows = options.map(
     ([option, { value, about }]) => [`--${option}${value === undefined ? "" : ` ${value}`}`, about] as const,
   );

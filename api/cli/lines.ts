@@ -26,7 +26,7 @@ export function wrapParts(parts: readonly string[], separator: string, first = "
 
 /** Code points: none of our words needs more than one column each. */
 function columns(text: string): number {
-  return [...text].length;
+  return Array.from(text).length;
 }
 
 export function pad(text: string, width: number): string {

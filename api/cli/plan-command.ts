@@ -3,16 +3,14 @@ import { wallClock } from "../clock.ts";
 import type { Day } from "../contract/day.ts";
 import type { PlanFile } from "../contract/plan.ts";
 import { planDay } from "../planning/plan-day.ts";
-import type { DayProgress } from "../planning/plan-day.ts";
+import type { Found } from "../planning/plan-day.ts";
 import { numberOption, textOption } from "./arguments.ts";
 import type { Arguments } from "./arguments.ts";
 import { readDayInput } from "./day-input.ts";
 import { exitCode } from "./exit-code.ts";
 import { checkWritable, writeAtomically } from "./files.ts";
 import { money } from "./lines.ts";
-import { ourFault } from "./our-fault.ts";
 import { BadInput } from "./bad-input.ts";
-import { printPlan } from "./print-plan.ts";
 import { stopSignals } from "./stop-signals.ts";
 import type { Terminal } from "./terminal.ts";
 
@@ -37,13 +35,20 @@ export async function runPlan(args: Arguments, io: Terminal): Promise<number> {
     if (!wishes.json) io.err("\nStopping with the best plan so far. Again to quit at once.\n");
   });
   try {
-    const options = { ...wishes, clock: wallClock, secondsNow, stopped: signals.stopped };
-    const { plan } = await planDay(day, options, progressTo(io, wishes.json, day.currency));
+    const options = {
+      ...wishes,
+      clock: wallClock,
+      secondsNow,
+      stopped: signals.stopped,
+      found: foundTo(io, wishes.json, day.currency),
+    };
+    const { plan } = await planDay(day, options);
     if (wishes.out !== undefined) await writeAtomically(wishes.out, asJson(plan));
-    io.out(wishes.json ? asJson(plan) : `${printPlan(day, plan, io.paint).join("\n")}\n`);
+    io.out(wishes.json ? asJson(plan) : await asText(day, plan, io));
     return nothingPlanned(day, plan) ? exitCode.noPlan : exitCode.ok;
   } catch (error) {
     if (error instanceof BadInput) throw error;
+    const { ourFault } = await import("./our-fault.ts");
     return await ourFault(error, io.err, day);
   } finally {
     signals.release();
@@ -70,11 +75,7 @@ function secondsNow(): number {
   return performance.now() / 1000;
 }
 
-function progressTo(
-  { err, errIsTerminal, errPaint }: Terminal,
-  json: boolean,
-  currency: string,
-): (progress: DayProgress) => void {
+function foundTo({ err, errIsTerminal, errPaint }: Terminal, json: boolean, currency: string): (found: Found) => void {
   return ({ cost, bound }) => {
     const seconds = Number(secondsNow().toFixed(2));
     if (json) err(`${JSON.stringify({ event: "plan", seconds, cost: rounded(cost), bound: rounded(bound) })}\n`);
@@ -84,6 +85,11 @@ function progressTo(
 
 function rounded(amount: number): number {
   return Number(amount.toFixed(4));
+}
+
+async function asText(day: Day, plan: PlanFile, { paint }: Terminal): Promise<string> {
+  const { printPlan } = await import("./print-plan.ts");
+  return `${printPlan(day, plan, paint).join("\n")}\n`;
 }
 
 function asJson(plan: PlanFile): string {

@@ -3,16 +3,12 @@
  * accepts. The search runs in short slices, so that whoever waits can still be heard.
  */
 import { setImmediate as breathe } from "node:timers/promises";
-import { checkPlan } from "../check/check-plan.ts";
 import type { Clock } from "../clock.ts";
 import type { Day } from "../contract/day.ts";
 import type { PlanFile } from "../contract/plan.ts";
-import { toPlanFile } from "../day/from-solver.ts";
-import { writeInstant } from "../day/instants.ts";
 import { toRequest } from "../day/to-solver.ts";
 import { either, planFiring, secondsBudget, stepBudget } from "../../solver/index.ts";
 import type { FiringPlan, PlanProgress, PlanRequest, Progress } from "../../solver/index.ts";
-import { PlanFault } from "./plan-fault.ts";
 
 export interface PlanDayOptions {
   readonly seed: number;
@@ -27,15 +23,20 @@ export interface PlanDayOptions {
   readonly secondsNow: () => number;
   /** True once somebody wants the best plan so far. */
   readonly stopped?: () => boolean;
+  /** Told of every better plan or bound at once, before it is written out. */
+  readonly found?: (found: Found) => void;
 }
 
 /** A better plan, or a better bound, than before. */
-export interface DayProgress {
+export interface Found {
   /** Since planning began. */
   readonly seconds: number;
   readonly steps: number;
   readonly cost: number;
   readonly bound: number;
+}
+
+export interface DayProgress extends Found {
   /** Written out and checked; throws `PlanFault`. The savings against the habits are left to the check of the last plan. */
   readonly plan: () => PlanFile;
 }
@@ -43,34 +44,36 @@ export interface DayProgress {
 /** Longest that the search holds the event loop between two of its steps. */
 const SLICE_SECONDS = 0.03;
 
-const LP_ENGINE = "javascript-lp-solver";
-
 /** Throws `PlanFault` where the checker objects: that is a mistake of this program, never of the day. */
 export async function planDay(
   day: Day,
   options: PlanDayOptions,
-  onProgress: (progress: DayProgress) => void = () => undefined,
+  onProgress?: (progress: DayProgress) => void,
 ): Promise<{ readonly plan: PlanFile }> {
   const began = options.secondsNow();
   const request = toRequest(day);
-  const written = (plan: FiringPlan, savings: boolean): PlanFile => {
-    const seconds = options.secondsNow() - began;
-    const madeAt = writeInstant(options.clock.now(), day.timeZone);
-    const file = toPlanFile(day, request, plan, { madeAt, seconds, seed: options.seed, lpEngine: LP_ENGINE });
-    const faults = checkPlan(day, file, { savings });
-    if (faults.length > 0) throw new PlanFault(day, file, faults);
-    return file;
+  const written = async (): Promise<(plan: FiringPlan, checkSavings: boolean) => PlanFile> => {
+    const { writeChecked } = await import("./write-checked.ts");
+    return (plan, checkSavings) => {
+      const seconds = options.secondsNow() - began;
+      const madeAt = options.clock.now();
+      return writeChecked({ day, request, plan, seed: options.seed, seconds, madeAt, checkSavings });
+    };
   };
-  const plan = await search(request, options, ({ steps, cost, bound, plan: best }) => {
-    onProgress({ seconds: options.secondsNow() - began, steps, cost, bound, plan: () => written(best(), false) });
+  const best = await search(request, options, async ({ steps, cost, bound, plan }) => {
+    const found = { seconds: options.secondsNow() - began, steps, cost, bound };
+    options.found?.(found);
+    if (!onProgress) return;
+    const write = await written();
+    onProgress({ ...found, plan: () => write(plan(), false) });
   });
-  return { plan: written(plan, true) };
+  return { plan: (await written())(best, true) };
 }
 
 async function search(
   request: PlanRequest,
   options: PlanDayOptions,
-  onProgress: (progress: PlanProgress) => void,
+  better: (progress: PlanProgress) => Promise<void>,
 ): Promise<FiringPlan> {
   const { seed, gapPercent, stopped, secondsNow } = options;
   const planning = planFiring(request, {
@@ -83,7 +86,7 @@ async function search(
   for (;;) {
     const step = planning.next();
     if (step.done === true) return step.value;
-    if (step.value !== undefined) onProgress(step.value);
+    if (step.value !== undefined) await better(step.value);
     if (secondsNow() < sliceEnds) continue;
     await breathe();
     sliceEnds = secondsNow() + SLICE_SECONDS;
