@@ -9,9 +9,11 @@ import {
   Refused,
   acceptSearch,
   enter,
+  fieldText,
   newestSearch,
   readRequest,
   readSearch,
+  saidOf,
   startSearch,
   stopSearch,
   watchSearch,
@@ -69,7 +71,7 @@ function Page() {
       <main id="content" tabIndex={-1}>
         {trouble !== null && (
           <p class="alert" role="alert">
-            {trouble instanceof Error ? trouble.message : String(trouble)}
+            {saidOf(trouble)}
           </p>
         )}
         {place === "/pans" ? (
@@ -121,10 +123,8 @@ function TokenForm({ onEntered }: { readonly onEntered: () => void }) {
   const send = (event: SubmitEvent): void => {
     event.preventDefault();
     if (!(event.currentTarget instanceof HTMLFormElement)) return;
-    const token = String(new FormData(event.currentTarget).get("token") ?? "");
-    enter(token).then(onEntered, (trouble: unknown) =>
-      setSaid(trouble instanceof Error ? trouble.message : String(trouble)),
-    );
+    const token = fieldText(new FormData(event.currentTarget), "token");
+    enter(token).then(onEntered, (trouble: unknown) => setSaid(saidOf(trouble)));
   };
   return (
     <main>

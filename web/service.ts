@@ -63,3 +63,13 @@ export function watchSearch(id: string, tell: (search: Partial<SearchAnswer>) =>
   });
   return () => source.close();
 }
+
+/** What a form's field holds as text; empty where it has none. */
+export function fieldText(form: FormData, field: string): string {
+  const value = form.get(field);
+  return typeof value === "string" ? value : "";
+}
+
+export function saidOf(trouble: unknown): string {
+  return trouble instanceof Error ? trouble.message : JSON.stringify(trouble);
+}

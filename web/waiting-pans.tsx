@@ -2,7 +2,7 @@
 import { useEffect, useState } from "preact/hooks";
 import type { DayFile } from "../api/contract/day.ts";
 import { rounded } from "./figures.ts";
-import { addPan, readDay, readPans } from "./service.ts";
+import { addPan, fieldText, readDay, readPans, saidOf } from "./service.ts";
 import type { WaitingPan } from "./service.ts";
 import { Table } from "./table.tsx";
 import { words } from "./words-en.ts";
@@ -29,7 +29,7 @@ export function WaitingPans({ onPlan, onTrouble }: WaitingParts) {
         setSaid(words.added(pan.id));
         read();
       },
-      (trouble: unknown) => setSaid(trouble instanceof Error ? trouble.message : String(trouble)),
+      (trouble: unknown) => setSaid(saidOf(trouble)),
     );
   };
   const c = words.columns;
@@ -74,7 +74,7 @@ function AddForm({ day, onAdd }: { readonly day: DayFile; readonly onAdd: (pan: 
     event.preventDefault();
     if (!(event.currentTarget instanceof HTMLFormElement)) return;
     const form = new FormData(event.currentTarget);
-    const text = (field: string): string => String(form.get(field) ?? "");
+    const text = (field: string): string => fieldText(form, field);
     const promise = text("promise");
     onAdd({
       id: text("name"),

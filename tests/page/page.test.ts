@@ -161,7 +161,7 @@ describe("the load sheet", () => {
     const centres: string[] = await page.evaluate(
       "[...document.querySelectorAll('.pan text')].map((name) => name.getAttribute('x'))",
     );
-    expect(centres.map(Number).toSorted()).toEqual(load?.pans.map(({ xCm }) => Number(xCm)).toSorted());
+    expect(centres.map(Number)).toEqual(expect.arrayContaining(load?.pans.map(({ xCm }) => Number(xCm)) ?? []));
     const rows = await page.locator(".sheet tbody tr").count();
     expect(rows).toBe(load?.pans.length);
     expect(await barriers(page)).toEqual([]);
