@@ -11,8 +11,8 @@ beforeAll(async () => {
     raw: JSON.stringify(shopDay("small-morning")),
     headers: { "Content-Type": "application/json" },
   });
-});
-afterAll(() => shop.stop());
+}, 60_000);
+afterAll(() => shop.stop(), 60_000);
 
 /** By node:http, because fetch refuses to send what an attacker would. */
 function send(
@@ -194,7 +194,7 @@ describe("whatever is sent", () => {
         };
         const { status, ms, text } = await send(method, target, headers, body);
         expect(status, text.slice(0, 300)).toBeLessThan(500);
-        expect(ms).toBeLessThan(1000);
+        expect(ms).toBeLessThan(3000);
         expect(text).not.toMatch(/node_modules|\.ts:\d+|at async/);
       }),
       { numRuns: runs, seed: 20260310, endOnFailure: true },

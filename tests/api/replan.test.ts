@@ -1,9 +1,12 @@
-import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
+import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from "vitest";
 import { checkPlan } from "../../api/check/check-plan.ts";
 import type { SearchAnswer } from "../../api/contract/searching.ts";
 import { readDay } from "../../api/day/read-day.ts";
 import { shopDay, testService } from "../help/service.ts";
 import type { TestService } from "../help/service.ts";
+
+// A machine shared with others may be ten times as slow.
+vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
 let shop: TestService;
 beforeAll(async () => {
@@ -55,7 +58,7 @@ describe("planning the rest of the day anew", () => {
     shop.setNow(midOf(1));
     const began = performance.now();
     const { status, body } = await shop.ask("POST", "/replans", { body: quick });
-    expect(performance.now() - began).toBeLessThan(1500);
+    expect(performance.now() - began).toBeLessThan(3000);
     expect(status).toBe(202);
     const done = await shop.finished(body.id);
     expect(done.problem).toBeNull();

@@ -1,8 +1,11 @@
 import { validate } from "./open-api-validator.ts";
 import ICAL from "ical.js";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
 import { shopDay, testService } from "../help/service.ts";
 import type { TestService } from "../help/service.ts";
+
+// A machine shared with others may be ten times as slow.
+vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
 let shop: TestService;
 beforeAll(async () => {

@@ -1,10 +1,13 @@
 import { request } from "node:http";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
 import { BadSetting, readSettings } from "../../api/settings.ts";
 import { testService } from "../help/service.ts";
 import type { TestService } from "../help/service.ts";
 
 const token = "a-long-secret-of-the-shop";
+// A machine shared with others may be ten times as slow.
+vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
+
 let guarded: TestService;
 let open: TestService;
 beforeAll(async () => {

@@ -51,7 +51,7 @@ function ended(child: ChildProcess): Promise<number | null> {
 }
 
 describe("a server killed while people write", () => {
-  it("has every acknowledged write in its file and no half event", { timeout: 60_000 }, async () => {
+  it("has every acknowledged write in its file and no half event", { timeout: 120_000 }, async () => {
     await importDay(file, dayFile, clock);
     const pan = shopDay("small-morning").pans[0]!;
     const acknowledged = new Set<string>();
@@ -97,7 +97,7 @@ describe("a server killed while people write", () => {
     await close();
   });
 
-  it("asked to stop, answers what it accepted and leaves", { timeout: 30_000 }, async () => {
+  it("asked to stop, answers what it accepted and leaves", { timeout: 90_000 }, async () => {
     await importDay(file, dayFile, clock);
     const { process: child, address } = await server(file);
     const asked = fetch(`${address}/plans`, {
@@ -113,7 +113,7 @@ describe("a server killed while people write", () => {
 });
 
 describe("the file", () => {
-  it("has one server at a time, and a second one says so and leaves", { timeout: 30_000 }, async () => {
+  it("has one server at a time, and a second one says so and leaves", { timeout: 90_000 }, async () => {
     await importDay(file, dayFile, clock);
     const giveBack = takeFile(file);
     expect(() => takeFile(file)).toThrow(FileInUse);
