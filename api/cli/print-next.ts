@@ -35,8 +35,7 @@ function ovenSteps({ day, plan }: Printed): Step[] {
     const { name } = ovenOf(day, load.oven);
     const at = load.setPointC === null ? "" : `, set-point ${load.setPointC} °C`;
     if (load.kind !== "bake") {
-      const lit = load.burnerOnAt ?? load.doorClosesAt;
-      return [{ at: lit, what: `${name}: ${load.kind} ${load.id}${at}, oven empty` }];
+      return [{ at: load.doorClosesAt, what: `${name}: purge, then ${load.kind} ${load.id}${at}, oven empty` }];
     }
     const off = load.burnerOffAt === null ? [] : [{ at: load.burnerOffAt, what: `${name}: burner off for ${load.id}` }];
     return [
