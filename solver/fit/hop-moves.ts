@@ -5,10 +5,10 @@ import { canTurn, turnedOutline, type Outline } from "./outline.ts";
 import type { Freight, Tray } from "./rack.ts";
 import type { Dice } from "./seeded.ts";
 
-const tradeShare = 0.7;
+const tradeShare = Number((globalThis as any).TR ?? 0.7);
 const turnShare = 0.3;
 /** How often the pan to turn or trade is one that hurts. */
-const painShare = 0.55;
+const painShare = Number((globalThis as any).PS ?? 0.55);
 const holeDraws = 60;
 
 export interface Changed {
@@ -140,7 +140,7 @@ function turn(state: Hopping, pick: Pick): Draft | undefined {
 function partner(state: Hopping, one: Pick): Pick | undefined {
   const { dice, bySize, rank, rests, freight } = state;
   const count = bySize.length;
-  const span = Math.max(2, Math.ceil(count / 3));
+  const span = Math.max(2, Math.ceil(count / Number((globalThis as any).SPAN ?? 3)));
   const pan = rests[one.at]!.pans[one.slot]!;
   let at = rank[pan]! + (dice.next() < 0.5 ? -1 : 1) * (1 + dice.below(span));
   if (at < 0) at = Math.min(count - 1, 1);

@@ -14,7 +14,7 @@ import type { FloorSize, Outline } from "./outline.ts";
 import type { Freight, Rack, Tray } from "./rack.ts";
 import type { Dice } from "./seeded.ts";
 
-const threshold = 0.3;
+const threshold = Number((globalThis as any).TH ?? 0.3);
 
 /** Centres of all outlines on one floor, or undefined where the budget ended first. */
 export function hopToFit(
@@ -37,7 +37,7 @@ export function hopRack(rack: Rack, budget: Budget, dice: Dice): boolean {
   const { freight, trays } = rack;
   const state = hopping(freight, trays, dice);
   const workshop: Workshop = new Map();
-  const patience = 20 * freight.outlines.length;
+  const patience = Number((globalThis as any).PAT ?? 20) * freight.outlines.length;
   while (budget.left > 0) {
     const start = scattered(state);
     if (!start) return false;
@@ -54,31 +54,23 @@ export function hopRack(rack: Rack, budget: Budget, dice: Dice): boolean {
 /** Hops from the state's layout until it fits (true), patience ends or the budget does. */
 function hopOn(state: Hopping, workshop: Workshop, budget: Budget, patience: number): boolean {
   const { freight, trays, dice } = state;
-  let fails = 0;
+  let least = Infinity;
+  let since = 0;
   while (!state.rests.every((rest) => rest.fits)) {
-    if (fails > patience || budget.left <= 0) return false;
+    if (since++ > patience || budget.left <= 0) return false;
     budget.left -= 0.01;
     const changed = state.hop(budget);
-    if (!changed) {
-      fails++;
-      continue;
-    }
-    let before = 0;
-    let after = 0;
-    const fallen = changed.map(({ at, draft }) => {
-      const rest = fall(freight, trays[at]!, draft, workshop, budget);
-      before += state.rests[at]!.energy;
-      after += rest.energy;
-      return { at, rest };
-    });
+    if (!changed) continue;
     const total = state.rests.reduce((sum, rest) => sum + rest.energy, 0);
-    const gate = total * threshold * dice.next() * dice.next();
-    if (after >= before + gate) {
-      fails++;
-      continue;
-    }
-    fails = after < before - 1e-6 * total ? 0 : fails + 1;
+    const before = changed.reduce((sum, { at }) => sum + state.rests[at]!.energy, 0);
+    const gate = before + total * threshold * dice.next() * dice.next();
+    const fallen = changed.map(({ at, draft }) => ({ at, rest: fall(freight, trays[at]!, draft, workshop, budget) }));
+    const after = fallen.reduce((sum, { rest }) => sum + rest.energy, 0);
+    if (after >= gate) continue;
     for (const { at, rest } of fallen) state.rests[at] = rest;
+    if (total - before + after >= least * (1 - 1e-6)) continue;
+    least = total - before + after;
+    since = 0;
   }
   return true;
 }
