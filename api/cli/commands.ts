@@ -34,8 +34,7 @@ export const commands: Readonly<Record<string, Command>> = {
     },
     notes: [
       "DAY.json may be - for stdin. Ctrl-C ends the search with the best plan so far, twice quits at once.",
-      'A line of progress is {"event":"plan","seconds":0.6,"cost":101.6,"bound":98.2}: seconds since the program',
-      "started, money, and what no plan can cost less than (0: not known).",
+      'A line of progress is {"event":"plan","seconds":0.6,"cost":101.6,"bound":98.2}: seconds since the program started, money, and what no plan can cost less than (0: not known).',
       "Exit codes: 0 planned, 1 a mistake of this program, 2 bad input, 3 no pan can be planned.",
     ],
     load: async () => (await import("./plan-command.ts")).runPlan,

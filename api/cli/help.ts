@@ -10,7 +10,9 @@ export function mainHelp(): string {
   const names = Object.entries(commands);
   const width = Math.max(...names.map(([name]) => name.length));
   return [
-    "Plans the firings of a batch oven: which pans share which load, on which shelf, at what set-point and when.",
+    ...wrap(
+      "Plans the firings of a batch oven: which pans share which load, on which shelf, at what set-point, in what order and when.",
+    ),
     "",
     `Usage: ${CALL} SUBCOMMAND …`,
     "",
@@ -34,7 +36,7 @@ export function commandHelp(name: string, command: Command): string {
     "",
     ...rows.flatMap(([option, about]) => wrap(about, `  ${pad(option, width)}  `, " ".repeat(width + 4))),
     "",
-    ...command.notes,
+    ...command.notes.flatMap((note) => wrap(note)),
     "",
   ].join("\n");
 }
