@@ -57,7 +57,7 @@ export const commands: Readonly<Record<string, Command>> = {
     summary: "write invented day files to try things with",
     takes: ["[FOLDER]"],
     options: {},
-    notes: ["FOLDER is demo-days where none is given. A file that is there already and differs is never overwritten."],
+    notes: ["FOLDER is demo-days where none is given. A file there that differs is never overwritten."],
     load: async () => (await import("./demo-command.ts")).runDemo,
   },
 };
