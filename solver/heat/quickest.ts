@@ -58,21 +58,24 @@ export function overbakedBy(run: BurnRun, burnerOff: number): boolean {
 }
 
 /**
- * A chamber that only falls: a later burner-off is not always more heat by the time the door opens, so each minute is
- * tried until the set-point is met.
+ * A chamber that falls to its set-point, or through it where the burner cannot hold it: a later burner-off is not always
+ * more heat by the time the door opens, so each minute is tried until the chamber holds.
  */
 function whileFalling(ask: Ask, first: number): { readonly next: number; readonly found: SoundTiming | undefined } {
   let found: SoundTiming | undefined;
   let minute = first;
-  for (; minute < LONGEST_MINUTES && !(minute >= (found?.unload ?? Infinity)); minute++) {
+  for (; minute <= first + LONGEST_FALL_MINUTES && minute < (found?.unload ?? Infinity); minute++) {
     const { rows, at } = rowAt(ask.run, minute);
-    if (rows[at]! <= ask.run.setPoint) break;
+    if (rows[at] === ask.run.setPoint || overbakedBy(ask.run, minute)) break;
     const timing = timed(ask, minute);
     if (timing === undefined || timing.unload >= (found?.unload ?? Infinity)) continue;
     if (spareEarly(ask.run, timing) >= 0) found = soundLate(ask.run, timing) ?? found;
   }
   return { next: minute, found };
 }
+
+/** Nobody waits longer for an oven to fall to a cooler bake. */
+const LONGEST_FALL_MINUTES = 240;
 
 /** From `first` on, later is more heat: close in on the earliest burner-off that soaks enough at its early end. */
 function earliestSoaked(ask: Ask, first: number): Timing | undefined {
