@@ -16,13 +16,15 @@ export interface DayCalendar {
   readonly zone: string;
   readonly planFrom: string;
   readonly staffed: DayFile["staffed"];
-  /** Staffed minutes of the first shift, lunch included. */
-  readonly shiftMinutes: number;
   /** A minute from `planFrom` as the file shows it. */
   readonly at: (minute: number) => string;
+  /** So many minutes of work from `planFrom` on, lunch included, in minutes from `planFrom`; shifts go on day after day. */
+  readonly worked: (minutes: number) => number;
 }
 
 const MINUTE = 60_000;
+/** Both shifts below are as long. */
+const SHIFT_MINUTES = 10.5 * 60;
 
 export interface CalendarWish {
   readonly zone: string;
@@ -34,7 +36,7 @@ export function inventCalendar(chance: Chance, { zone, days }: CalendarWish): Da
   const date = eve === undefined ? "2026-05-12" : chance.oneOf(eve);
   // A night shift of one day works through the change, day shifts have it between them.
   const night = eve !== undefined && days === 1;
-  const shift = night ? { from: "20:00", to: "06:30", hours: 10.5 } : { from: "07:30", to: "18:00", hours: 10.5 };
+  const shift = night ? { from: "20:00", to: "06:30" } : { from: "07:30", to: "18:00" };
   const lunch = !night && chance.happens(0.3);
   const offsets = chance.happens(0.4);
   const write = (millis: number): string => (offsets ? writeInstant(millis, zone) : localText(millis, zone));
@@ -54,8 +56,8 @@ export function inventCalendar(chance: Chance, { zone, days }: CalendarWish): Da
     zone,
     planFrom: write(start),
     staffed: staffed.map(({ from, to }) => ({ from: write(millisOf(from, zone)), to: write(millisOf(to, zone)) })),
-    shiftMinutes: shift.hours * 60,
     at: (minute) => write(start + minute * MINUTE),
+    worked: (minutes) => minutes + Math.floor(Math.max(0, minutes) / SHIFT_MINUTES) * (24 * 60 - SHIFT_MINUTES),
   };
 }
 

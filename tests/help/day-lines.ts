@@ -13,14 +13,28 @@ export interface LinesWish {
   readonly pace: "calm" | "overloaded";
   readonly calendar: DayCalendar;
   readonly coatings: readonly CoatingInput[];
+  readonly ovens: number;
+  /** 0: no limit, as in the file. */
+  readonly benches: number;
+  readonly sprayers: number;
 }
 
 /** What one due coat takes in an unhurried shop, spraying to inspection, minutes. */
 const MINUTES_A_COAT = 75;
 
+/** What hands and oven need for one pan, on average of the pieces below: minutes on the bench, in the booth, of a load. */
+const MINUTES_A_PAN = { bench: 7, booth: 10, oven: 11 } as const;
+
+/** Minutes of work until all of it is done, by whoever has most to do. */
+function queueMinutes({ pans, ovens, benches, sprayers }: LinesWish): number {
+  const bench = benches === 0 ? 0 : MINUTES_A_PAN.bench / benches;
+  const booth = sprayers === 0 ? 0 : MINUTES_A_PAN.booth / sprayers;
+  return pans * Math.max(bench, booth, MINUTES_A_PAN.oven / ovens);
+}
+
 interface Drawn {
   readonly line: Omit<LineInput, "readyAt" | "promisedAt">;
-  /** Minutes from `planFrom`. */
+  /** Minutes of work from `planFrom`. */
   readonly ready: number;
   readonly chainMinutes: number;
 }
@@ -90,21 +104,26 @@ function inventLine(chance: Chance, wish: LinesWish, { ticket, letter, quantity,
   return { line, ready: sprayed ? chance.whole(-20, 20) : readyMinute(chance, wish), chainMinutes };
 }
 
-function readyMinute(chance: Chance, { pace, calendar }: LinesWish): number {
+function readyMinute(chance: Chance, wish: LinesWish): number {
   if (chance.happens(0.45)) return chance.whole(-90, 0);
-  return chance.whole(0, pace === "calm" ? Math.round(calendar.shiftMinutes * 0.45) : 120);
+  return chance.whole(0, wish.pace === "calm" ? Math.round(Math.max(180, 0.6 * queueMinutes(wish))) : 120);
 }
 
-/** One promise a ticket, from its slowest line on. */
-function promised(chance: Chance, { pace, calendar }: LinesWish, drawn: readonly Drawn[], rush: boolean): LineInput[] {
+/** One promise a ticket, from its slowest line on: calm shops leave room for what else there is to do. */
+function promised(chance: Chance, wish: LinesWish, drawn: readonly Drawn[], rush: boolean): LineInput[] {
+  const { pace, calendar } = wish;
   const need = Math.max(...drawn.map(({ ready, chainMinutes }) => Math.max(ready, 0) + chainMinutes));
   const ready = Math.max(...drawn.map((one) => one.ready));
-  const room = pace === "calm" ? chance.whole(60, 300) : chance.whole(-60, 100);
-  const minute = Math.max(ready + 1, need + (rush ? Math.min(room, 60) : room));
+  const queue = queueMinutes(wish);
+  const room =
+    pace === "calm"
+      ? chance.whole(60, 240) + chance.whole(Math.round(0.4 * queue), Math.round(1.2 * queue))
+      : chance.whole(-60, 100) + chance.whole(0, Math.round(0.6 * queue));
+  const minute = Math.max(ready + 1, need + (rush ? Math.min(room, 90) : room));
   const open = !rush && chance.happens(0.12);
   return drawn.map(({ line, ready: own }) => ({
     ...line,
-    readyAt: calendar.at(own),
-    promisedAt: open ? null : calendar.at(minute),
+    readyAt: calendar.at(calendar.worked(own)),
+    promisedAt: open ? null : calendar.at(calendar.worked(minute)),
   }));
 }

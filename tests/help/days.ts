@@ -43,7 +43,9 @@ export function generatedDay(wish: DayWish): DayFile {
   const onlyOven = wish.ovens > 1 && chance.happens(0.3) ? ovens[0]?.id : undefined;
   const coatings = inventCoatings(chance, onlyOven);
   const shop = inventShop(chance, wish);
-  const lines = inventLines(chance, { pans: count, pace, calendar, coatings });
+  const { benches } = shop.prep;
+  const { sprayers } = shop.booth;
+  const lines = inventLines(chance, { pans: count, pace, calendar, coatings, ovens: wish.ovens, benches, sprayers });
   const { held, pans } =
     wish.held === true && ovens[0] !== undefined
       ? inventHeld({ calendar, coatings, oven: ovens[0], pans: lines })
