@@ -35,7 +35,7 @@ export interface MemberBake {
 export interface Firing {
   /** Null where the chamber starts above the set-point and only falls, or never reaches it. */
   readonly setPointAtMinutes: number | null;
-  /** True also where the chamber starts above the set-point. */
+  /** True also where the chamber is above the set-point when the purge ends. */
   readonly reachedSetPoint: boolean;
   readonly gasKWh: number;
   readonly chamberAtUnloadC: number;
@@ -60,7 +60,7 @@ export function simulateFiring(
   const chamberAtUnloadC = rounded(ambientC + rows[0]!);
   return {
     setPointAtMinutes: reachedAt,
-    reachedSetPoint: run.startsAbove || reachedAt !== null,
+    reachedSetPoint: (run.startsAbove && burnerOffMinutes >= cycle.purgeMinutes) || reachedAt !== null,
     gasKWh: gasKWh(heat, rows, 0),
     chamberAtUnloadC,
     chamberAtDoneC: chamberAfterDoor(cycle, ambientC, chamberAtUnloadC, cycle.unloadMinutes),

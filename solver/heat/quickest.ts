@@ -145,7 +145,19 @@ function spareEarly(run: BurnRun, timing: Timing): number {
 function soundLate(run: BurnRun, timing: Timing): SoundTiming | undefined {
   const { burnerOff, unload } = timing;
   const soakLeftLate = leftLate(run, timing, run.heatUp.heat.cycle.slackMinutes);
+  if (run.startsAbove && !keepsThroughout(run, timing)) return undefined;
   return soakLeftLate >= 0 ? { burnerOff, unload, soakLeftLate } : undefined;
+}
+
+/** In a falling chamber the two ends do not vouch for what lies between. */
+function keepsThroughout(run: BurnRun, { burnerOff, unload }: Timing): boolean {
+  const { heat } = run.heatUp;
+  const { earlyMinutes, slackMinutes } = heat.cycle;
+  for (let shift = -Math.min(earlyMinutes, burnerOff); shift <= slackMinutes; shift++) {
+    const rows = talliesAtUnload(run, burnerOff + shift, unload + shift);
+    if (soakToSpare(heat, rows, 0) < 0 || !notOverbaked(heat, rows, 0)) return false;
+  }
+  return true;
 }
 
 /** Minutes above lowC left when everything happens `minutes` later; negative too where metal gets too hot. */

@@ -76,16 +76,18 @@ export function referenceFiring(
   let lit = false;
   let reached = false;
 
+  const light = (): void => {
+    lit = true;
+    startsAbove = reached = state[0]! >= setPointC;
+  };
+
   const stepsPerMinute = Math.round(60 / stepSeconds);
   for (let k = 0; k < unloadMinutes * stepsPerMinute; k++) {
     const minute = k / stepsPerMinute;
     if (k % stepsPerMinute === 0) chamberAtMinuteC.push(state[0]!);
+    if (!lit && minute >= cycle.purgeMinutes - 1e-9 && minute <= burnerOffMinutes + 1e-9) light();
     const burning = minute >= cycle.purgeMinutes - 1e-9 && minute < burnerOffMinutes - 1e-9;
     const fan = minute < burnerOffMinutes - 1e-9 ? cycle.exhaustWPerK : cycle.coastExhaustWPerK;
-    if (burning && !lit) {
-      lit = true;
-      startsAbove = reached = state[0]! >= setPointC;
-    }
     const lossW = (s: State): number => (cycle.wallLossWPerK + fan) * (s[0]! - ambientC);
     const run = (from: State, seconds: number, power: (s: State) => number): State =>
       rk4(from, seconds, (s) => [(power(s) - lossW(s) - drawW(s)) / capacity, ...metalSlopes(s)]);
@@ -152,6 +154,7 @@ export function referenceFiring(
       state = to;
     }
   }
+  if (!lit && unloadMinutes >= cycle.purgeMinutes && burnerOffMinutes >= cycle.purgeMinutes) light();
   energy.chamber = capacity * (state[0]! - begun[0]!);
   energy.metal = members.reduce((sum, m, i) => sum + m.count * m.body.heatJPerK * (state[i + 1]! - begun[i + 1]!), 0);
   chamberAtMinuteC.push(state[0]!);
