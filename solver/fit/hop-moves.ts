@@ -2,13 +2,13 @@
 import type { Budget } from "./budget.ts";
 import { bears, draftOf, type Draft, type Rest } from "./hop-state.ts";
 import { canTurn, turnedOutline, type Outline } from "./outline.ts";
-import type { Freight, Tray } from "./rack.ts";
+import type { Freight, Rack, Tray } from "./rack.ts";
 import type { Dice } from "./seeded.ts";
 
-const tradeShare = Number((globalThis as any).TR ?? 0.7);
+const tradeShare = 0.85;
 const turnShare = 0.3;
 /** How often the pan to turn or trade is one that hurts. */
-const painShare = Number((globalThis as any).PS ?? 0.55);
+const painShare = 0.55;
 const holeDraws = 60;
 
 export interface Changed {
@@ -50,21 +50,40 @@ export function hopping(freight: Freight, trays: readonly Tray[], dice: Dice): H
   return state;
 }
 
-/** Pans dealt out by chance, large ones first, each to the allowed shelf with most room left. */
+/** Pans dealt out by chance, large ones first, each to the allowed shelf with most room left; undefined on bad luck. */
 export function scattered(state: Hopping): Draft[] | undefined {
-  const { freight, trays, dice, size } = state;
+  const { trays, dice, size } = state;
   const drafts: Draft[] = trays.map(() => ({ pans: [], turned: [], x: [], y: [] }));
-  const room = trays.map((tray) => tray.floor.width * tray.floor.depth);
   const key = size.map((own) => own * (0.8 + 0.4 * dice.next()));
   const order = size.map((_, i) => i).sort((i, j) => key[j]! - key[i]!);
-  for (const pan of order) {
+  return dealt(state, drafts, order) ? drafts : undefined;
+}
+
+/** What lies on the rack, with its pool dealt out on top; undefined where the shelves cannot bear that. */
+export function startedFrom(state: Hopping, rack: Rack): Draft[] | undefined {
+  const drafts = rack.trays.map((tray) => ({
+    pans: tray.members.slice(),
+    turned: tray.centres.map((centre) => centre.turned),
+    x: tray.centres.map((centre) => centre.x),
+    y: tray.centres.map((centre) => centre.y),
+  }));
+  return dealt(state, drafts, rack.pool) ? drafts : undefined;
+}
+
+function dealt(state: Hopping, drafts: readonly Draft[], pans: readonly number[]): boolean {
+  const { freight, trays, size } = state;
+  const room = trays.map(
+    (tray, at) =>
+      tray.floor.width * tray.floor.depth - drafts[at]!.pans.reduce((sum, i) => sum + size[i]! * size[i]!, 0),
+  );
+  for (const pan of pans) {
     const open = freight.allowed[pan]!.filter((at) => bears(freight, trays[at]!, [...drafts[at]!.pans, pan]));
-    if (open.length === 0) return undefined;
+    if (open.length === 0) return false;
     const at = open.reduce((most, other) => (room[other]! > room[most]! ? other : most));
     room[at]! -= size[pan]! * size[pan]!;
     lieAnywhere(state, trays[at]!, drafts[at]!, pan);
   }
-  return drafts;
+  return true;
 }
 
 function lieAnywhere(state: Hopping, tray: Tray, draft: Draft, pan: number): void {
@@ -140,7 +159,7 @@ function turn(state: Hopping, pick: Pick): Draft | undefined {
 function partner(state: Hopping, one: Pick): Pick | undefined {
   const { dice, bySize, rank, rests, freight } = state;
   const count = bySize.length;
-  const span = Math.max(2, Math.ceil(count / Number((globalThis as any).SPAN ?? 3)));
+  const span = Math.max(2, Math.ceil(count / 3));
   const pan = rests[one.at]!.pans[one.slot]!;
   let at = rank[pan]! + (dice.next() < 0.5 ? -1 : 1) * (1 + dice.below(span));
   if (at < 0) at = Math.min(count - 1, 1);

@@ -8,13 +8,15 @@
  */
 import type { Budget } from "./budget.ts";
 import type { Centre } from "./greedy.ts";
-import { hopping, scattered, type Hopping } from "./hop-moves.ts";
+import { hopping, scattered, startedFrom, type Hopping } from "./hop-moves.ts";
 import { draftOf, settle, type Draft, type Rest, type Workshop } from "./hop-state.ts";
 import type { FloorSize, Outline } from "./outline.ts";
 import type { Freight, Rack, Tray } from "./rack.ts";
 import type { Dice } from "./seeded.ts";
 
-const threshold = Number((globalThis as any).TH ?? 0.3);
+const threshold = 0.3;
+/** So many deals in a row that break a shelf's mass limit end the search. */
+const mostBadDeals = 50;
 
 /** Centres of all outlines on one floor, or undefined where the budget ended first. */
 export function hopToFit(
@@ -37,10 +39,12 @@ export function hopRack(rack: Rack, budget: Budget, dice: Dice): boolean {
   const { freight, trays } = rack;
   const state = hopping(freight, trays, dice);
   const workshop: Workshop = new Map();
-  const patience = Number((globalThis as any).PAT ?? 20) * freight.outlines.length;
-  while (budget.left > 0) {
-    const start = scattered(state);
-    if (!start) return false;
+  const patience = 40 + 3 * freight.outlines.length;
+  let start = startedFrom(state, rack);
+  for (let tries = 0; budget.left > 0 && tries < mostBadDeals; start = scattered(state)) {
+    budget.left -= 0.1;
+    tries = start ? 0 : tries + 1;
+    if (!start) continue;
     state.rests = start.map((draft, at) => fall(freight, trays[at]!, draft, workshop, budget));
     if (hopOn(state, workshop, budget, patience)) {
       state.rests.forEach((rest, at) => putBack(trays[at]!, rest));

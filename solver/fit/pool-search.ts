@@ -1,8 +1,8 @@
 /**
  * Empties the pool of pans that lie nowhere: takes one to three trays, offers their pans and some of the pool to them
- * anew, and keeps what leaves no more weight in the pool. Pans that stay in the pool grow heavier, so that the search
- * leaves its dead ends (after L. Wei, W. Oon, W. Zhu and A. Lim, A goal-driven approach to the 2D bin packing and
- * variable-sized 2D bin packing problems, EJOR 224, 2013).
+ * anew, and keeps what leaves no more weight in the pool, now and then a little more. Pans that stay in the pool grow
+ * heavier, so that the search leaves its dead ends (after L. Wei, W. Oon, W. Zhu and A. Lim, A goal-driven approach to
+ * the 2D bin packing and variable-sized 2D bin packing problems, EJOR 224, 2013).
  */
 import type { Budget } from "./budget.ts";
 import { fillFloor } from "./fill-floor.ts";
@@ -15,7 +15,10 @@ import { shuffle, type Dice } from "./seeded.ts";
 import { outlinesCannotFit } from "./shelf-bounds.ts";
 
 const mostFromPool = 12;
-const growth = 0.004;
+/** How much heavier a pan gets by each move that leaves it in the pool no lighter. */
+const growth = 0.0005;
+/** Largest share by which a move may make the pool heavier; seldom used to the full. */
+const worsening = 0.3;
 
 interface Search {
   readonly rack: Rack;
@@ -70,7 +73,7 @@ function offerAnew(search: Search): boolean {
   }
   const before = weightOf(search, drawn);
   const after = weightOf(search, free);
-  if (after > before * (1 + 1e-9)) return false;
+  if (after > before * (1 + 1e-9 + worsening * dice.next() ** 4)) return false;
   for (const { at, members, centres } of fillings) {
     rack.trays[at]!.members = members;
     rack.trays[at]!.centres = centres;
