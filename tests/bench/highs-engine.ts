@@ -24,13 +24,14 @@ export async function runHighs(instance: Instance, wish: RunWish): Promise<Run> 
     model.run();
     const found = Number(model.info.get("primal_solution_status")) === FEASIBLE;
     const bound = Number(model.info.get("mip_dual_bound"));
+    const value = found ? model.getObjectiveValue() : null;
     return {
       ...blank(instance, wish),
-      value: found ? model.getObjectiveValue() : null,
+      value,
       bound: Number.isFinite(bound) ? Math.max(0, bound) : 0,
       seconds: (performance.now() - began) / 1000,
       steps: Number(model.info.get("mip_node_count")),
-      status: found ? "time" : "no plan",
+      status: value === null ? "no plan" : value - bound < 1e-6 ? "proven" : "time",
     };
   });
 }

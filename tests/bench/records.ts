@@ -17,7 +17,7 @@ const bestSchema = z.record(
   z.string(),
   z.object({ day: z.string(), cost: z.number(), bound: z.number(), found: z.string() }),
 );
-type BestDays = z.output<typeof bestSchema>;
+export type BestDays = z.output<typeof bestSchema>;
 
 const baselineSchema = z.object({
   date: z.string(),
@@ -40,23 +40,34 @@ export function bestKnownOf(instance: Instance, best: BestDays): number | null {
   return kept !== undefined && kept.day === hashOf(instance) ? kept.cost : null;
 }
 
-/** Better costs and bounds replace the kept ones, never worse; answers the names that improved. */
+/** Writes better costs and bounds into the record; answers the names that improved. */
 export function keepBest(instances: readonly Instance[], lines: readonly Line[], budget: Budget): string[] {
-  const best = readBestDays();
-  const improved: string[] = [];
+  const before = readBestDays();
+  const after = improved(before, instances, lines, budget);
+  const names = Object.keys(after).filter((name) => after[name] !== before[name]);
+  if (names.length > 0) writeJson(BEST, after);
+  return names;
+}
+
+/** The record with better costs and bounds in place of the kept ones, never worse; faulty lines and open sets do not count. */
+export function improved(
+  before: BestDays,
+  instances: readonly Instance[],
+  lines: readonly Line[],
+  budget: Budget,
+): BestDays {
+  const after = { ...before };
   for (const instance of instances.filter(({ problem }) => problem === null)) {
     const day = hashOf(instance);
-    const kept = best[instance.name]?.day === day ? best[instance.name] : undefined;
+    const kept = before[instance.name]?.day === day ? before[instance.name] : undefined;
     const sound = lines.filter((line) => line.name === instance.name && line.faults.length === 0);
     const cost = Math.min(kept?.cost ?? Infinity, ...sound.map((line) => line.best ?? Infinity));
     const bound = Math.max(kept?.bound ?? 0, ...sound.map((line) => line.bound));
     if (!Number.isFinite(cost) || (cost >= (kept?.cost ?? Infinity) && bound <= (kept?.bound ?? 0))) continue;
     const found = cost < (kept?.cost ?? Infinity) ? budgetWords(budget) : (kept?.found ?? "");
-    best[instance.name] = { day, cost, bound, found };
-    improved.push(instance.name);
+    after[instance.name] = { day, cost, bound, found };
   }
-  if (improved.length > 0) writeJson(BEST, best);
-  return improved;
+  return after;
 }
 
 function hashOf({ day }: Instance): string {
