@@ -81,10 +81,13 @@ const LONGEST_FALL_MINUTES = 240;
 function earliestSoaked(ask: Ask, first: number): Timing | undefined {
   const last = soakedWithoutCoasting(ask.run, first);
   if (last === undefined) return undefined;
-  let good = timed(ask, last);
+  const opens = timed(ask, last);
+  let good = opens ?? lastThatOpens(ask, first, last);
   if (good === undefined) return undefined;
   let bad = first - 1;
-  let spare = ask.guesses.soakGuess >= 1 ? ask.guesses.soakGuess : spareEarly(ask.run, good);
+  const guessed = opens !== undefined && ask.guesses.soakGuess >= 1;
+  let spare = guessed ? ask.guesses.soakGuess : spareEarly(ask.run, good);
+  if (spare < 0) return undefined;
   while (good.burnerOff - bad > 1) {
     // A minute of burner is about a minute of soak, so that the second or third probe is the answer.
     const probe: number =
@@ -98,6 +101,19 @@ function earliestSoaked(ask: Ask, first: number): Timing | undefined {
   }
   ask.guesses.soakGuess = last - good.burnerOff;
   return good;
+}
+
+/** A chamber that only its load cools stays too hot after a later burner-off: the last after which the door does open. */
+function lastThatOpens(ask: Ask, first: number, last: number): Timing | undefined {
+  let opens = timed(ask, first);
+  let shut = last;
+  while (opens !== undefined && shut - opens.burnerOff > 1) {
+    const middle = (opens.burnerOff + shut) >> 1;
+    const timing = timed(ask, middle);
+    if (timing === undefined) shut = middle;
+    else opens = timing;
+  }
+  return opens;
 }
 
 /** A burner-off whose early end has soaked enough before any coasting; undefined where there is none. */
