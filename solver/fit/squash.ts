@@ -10,7 +10,20 @@ export interface Bodies {
   readonly round: Float64Array;
   /** Own share of each body's overlaps after the last evaluation. */
   readonly pain: Float64Array;
+  readonly near: Near;
 }
+
+/** Pairs that may touch: all that were within `margin` of touching when the centres were at `seen`. */
+interface Near {
+  readonly pairs: Int32Array;
+  count: number;
+  readonly seen: Float64Array;
+  /** 0 until the pairs were gathered. */
+  margin: number;
+}
+
+/** From this count on, far pairs are left out of account. */
+const many = 12;
 
 export function bodiesOf(floor: FloorSize, outlines: readonly Outline[]): Bodies {
   const count = outlines.length;
@@ -22,56 +35,85 @@ export function bodiesOf(floor: FloorSize, outlines: readonly Outline[]): Bodies
     coreY[i] = outlines[i]!.coreY;
     round[i] = outlines[i]!.round;
   }
-  return { floor, count, coreX, coreY, round, pain: new Float64Array(count) };
+  const pairs = new Int32Array(Math.max(0, count * (count - 1)));
+  const near = { pairs, count: 0, seen: new Float64Array(2 * count), margin: 0 };
+  return { floor, count, coreX, coreY, round, pain: new Float64Array(count), near };
 }
 
 /** Energy, cm², of centres (x0..xn-1, y0..yn-1); writes its gradient and each body's pain. */
 export function squashOf(bodies: Bodies, point: Float64Array, gradient: Float64Array): number {
-  const { count, coreX, coreY, round, pain } = bodies;
+  const { count, coreX, coreY, round, pain, near } = bodies;
+  if (isStale(near, point)) gather(bodies, point);
   let energy = wallSquash(bodies, point, gradient);
-  for (let i = 1; i < count; i++) {
-    const xi = point[i]!;
-    const yi = point[count + i]!;
-    const coreXi = coreX[i]!;
-    const coreYi = coreY[i]!;
-    const roundI = round[i]!;
-    for (let j = 0; j < i; j++) {
-      const needed = roundI + round[j]!;
-      const dx = xi - point[j]!;
-      const apartX = (dx < 0 ? -dx : dx) - coreXi - coreX[j]!;
-      if (apartX >= needed) continue;
-      const dy = yi - point[count + j]!;
-      const apartY = (dy < 0 ? -dy : dy) - coreYi - coreY[j]!;
-      if (apartY >= needed) continue;
-      let pushX = 0;
-      let pushY = 0;
-      let short: number;
-      if (apartX > 0 && apartY > 0) {
-        const apart = Math.sqrt(apartX * apartX + apartY * apartY);
-        short = needed - apart;
-        if (short <= 0) continue;
-        pushX = apartX / apart;
-        pushY = apartY / apart;
-      } else if (apartX > apartY) {
-        short = needed - apartX;
-        pushX = 1;
-      } else {
-        short = needed - apartY;
-        pushY = 1;
-      }
-      const square = short * short;
-      energy += square;
-      pain[i]! += square;
-      pain[j]! += square;
-      pushX *= dx < 0 ? 2 * short : -2 * short;
-      pushY *= dy < 0 ? 2 * short : -2 * short;
-      gradient[i]! += pushX;
-      gradient[j]! -= pushX;
-      gradient[count + i]! += pushY;
-      gradient[count + j]! -= pushY;
-    }
+  const { pairs } = near;
+  for (let k = 0; k < near.count; k += 2) {
+    const i = pairs[k]!;
+    const j = pairs[k + 1]!;
+    const needed = round[i]! + round[j]!;
+    const dx = point[i]! - point[j]!;
+    const apartX = (dx < 0 ? -dx : dx) - coreX[i]! - coreX[j]!;
+    if (apartX >= needed) continue;
+    const dy = point[count + i]! - point[count + j]!;
+    const apartY = (dy < 0 ? -dy : dy) - coreY[i]! - coreY[j]!;
+    if (apartY >= needed) continue;
+    let pushX = 0;
+    let pushY = 0;
+    let short = needed - (apartX > apartY ? apartX : apartY);
+    if (apartX > 0 && apartY > 0) {
+      const squared = apartX * apartX + apartY * apartY;
+      if (squared >= needed * needed) continue;
+      const apart = Math.sqrt(squared);
+      short = needed - apart;
+      pushX = apartX / apart;
+      pushY = apartY / apart;
+    } else if (apartX > apartY) pushX = 1;
+    else pushY = 1;
+    const square = short * short;
+    energy += square;
+    pain[i]! += square;
+    pain[j]! += square;
+    pushX *= dx < 0 ? 2 * short : -2 * short;
+    pushY *= dy < 0 ? 2 * short : -2 * short;
+    gradient[i]! += pushX;
+    gradient[j]! -= pushX;
+    gradient[count + i]! += pushY;
+    gradient[count + j]! -= pushY;
   }
   return energy;
+}
+
+/** Whether some centre went farther than half the margin since the pairs were gathered. */
+function isStale(near: Near, point: Float64Array): boolean {
+  const { seen, margin } = near;
+  if (margin === Infinity) return false;
+  const most = margin / 2;
+  for (let k = 0; k < seen.length; k++) {
+    const moved = point[k]! - seen[k]!;
+    if (moved > most || moved < -most) return true;
+  }
+  return margin === 0;
+}
+
+function gather(bodies: Bodies, point: Float64Array): void {
+  const { count, coreX, coreY, round, near } = bodies;
+  let reach = 0;
+  for (let i = 0; i < count; i++) reach += round[i]! + Math.min(coreX[i]!, coreY[i]!);
+  near.margin = count < many ? Infinity : (0.6 * reach) / count;
+  near.seen.set(point);
+  let found = 0;
+  for (let i = 1; i < count; i++) {
+    const x = point[i]!;
+    const y = point[count + i]!;
+    const reachX = coreX[i]! + round[i]! + near.margin;
+    const reachY = coreY[i]! + round[i]! + near.margin;
+    for (let j = 0; j < i; j++) {
+      if (Math.abs(x - point[j]!) >= reachX + coreX[j]! + round[j]!) continue;
+      if (Math.abs(y - point[count + j]!) >= reachY + coreY[j]! + round[j]!) continue;
+      near.pairs[found++] = i;
+      near.pairs[found++] = j;
+    }
+  }
+  near.count = found;
 }
 
 function wallSquash(bodies: Bodies, point: Float64Array, gradient: Float64Array): number {
