@@ -78,7 +78,7 @@ export function firingUnloadedFrom(
 }
 
 /** Set-points at which every member could get into its window, lowest first. */
-export function setPoints(heat: LoadHeat, chamberAtOpenC: number, limit: SetPointLimit): number[] {
+function setPoints(heat: LoadHeat, chamberAtOpenC: number, limit: SetPointLimit): number[] {
   const { cycle, ambientC } = heat;
   const step = cycle.setPointStepC;
   const highC = Math.min(cycle.setPointMaxC, limit.highSetPointC ?? Infinity);

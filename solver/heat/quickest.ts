@@ -144,7 +144,7 @@ function neverSoaks(run: BurnRun, rows: Float64Array, at: number): boolean {
 }
 
 /** The door opened as soon as it may be. */
-export function timed(ask: Ask, burnerOff: number): Timing | undefined {
+function timed(ask: Ask, burnerOff: number): Timing | undefined {
   const unload = doorMinute(ask.run, burnerOff, ask.unloadNotBefore, ask.guesses.coastGuess);
   if (unload === Infinity) return undefined;
   ask.guesses.coastGuess = Math.max(0, unload - burnerOff);
