@@ -4,6 +4,9 @@ import type { DayFile } from "../../api/contract/day.ts";
 
 export interface TinyDay {
   readonly ovens: number;
+  /** 0: no limit, as in the file. */
+  readonly sprayers: 0 | 1;
+  readonly changeoverMinutes: number;
   readonly capacityDm2: number;
   readonly loadMinutes: number;
   readonly unloadMinutes: number;
@@ -32,6 +35,7 @@ export interface TinyCoat {
   readonly flashMinutes: number;
   readonly inspectMinutes: number;
   readonly group: string;
+  readonly paint: string;
 }
 
 const anyCoat: fc.Arbitrary<TinyCoat> = fc.record({
@@ -40,10 +44,19 @@ const anyCoat: fc.Arbitrary<TinyCoat> = fc.record({
   flashMinutes: fc.constantFrom(0, 10),
   inspectMinutes: fc.constantFrom(0, 3),
   group: fc.constantFrom("a", "a", "b"),
+  paint: fc.constantFrom("red", "grey"),
 });
 
-/** `bakes` at most 6 in one oven, 4 in two: thousands of plans, not millions. */
-export function anyTinyDay(ovens: number, pans: number, coats: number): fc.Arbitrary<TinyDay> {
+export interface TinyKind {
+  readonly ovens: number;
+  readonly sprayers: 0 | 1;
+  /** At most. */
+  readonly pans: number;
+  /** At most, of each pan. */
+  readonly coats: number;
+}
+
+export function anyTinyDay({ ovens, sprayers, pans, coats }: TinyKind): fc.Arbitrary<TinyDay> {
   const anyPan: fc.Arbitrary<TinyPan> = fc.record({
     dm2: fc.integer({ min: 2, max: 6 }),
     ready: fc.integer({ min: 0, max: 90 }),
@@ -54,6 +67,8 @@ export function anyTinyDay(ovens: number, pans: number, coats: number): fc.Arbit
   });
   return fc.record({
     ovens: fc.constant(ovens),
+    sprayers: fc.constant(sprayers),
+    changeoverMinutes: fc.constantFrom(0, 7),
     capacityDm2: fc.integer({ min: 6, max: 14 }),
     loadMinutes: fc.constantFrom(0, 3),
     unloadMinutes: fc.constantFrom(0, 4),
@@ -78,7 +93,7 @@ export function tinyDayFile(tiny: TinyDay): DayFile {
     staffed: [{ from: at(0), to: at(3000) }],
     prices: { gasPerKWh, crewPerHour, leftOverPerPan: 1e6 },
     prep: { benches: 0 },
-    booth: { sprayers: 0 },
+    booth: { sprayers: tiny.sprayers, changeoverMinutes: tiny.changeoverMinutes },
     finishMinutes,
     mixing: { rule: tiny.sameGroup ? "same-group" : "any" },
     materials: { steel: { specificHeatJPerKgK: 490 } },

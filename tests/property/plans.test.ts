@@ -7,7 +7,7 @@ import { anyDay } from "../help/any-day.ts";
 import { chance } from "../help/day-chance.ts";
 import { planned, validDay } from "../help/planned.ts";
 
-const STEPS = 250;
+const STEPS = 350;
 const fixed = { seed: 20260310, endOnFailure: true };
 const PATIENCE = 180_000;
 /** Rounding of the bound and of money in the file. */
@@ -26,7 +26,7 @@ test(
           expect(bound).toBeLessThanOrEqual(plan.cost.total + CENT);
         }
       }),
-      { ...fixed, numRuns: 14 },
+      { ...fixed, numRuns: 24 },
     );
   },
   PATIENCE,
@@ -42,7 +42,7 @@ test(
         for (const _ of planFiring(request, { seed: 1, gapPercent: 0, progress: stepBudget(60) }));
         expect(JSON.stringify(request)).toBe(before);
       }),
-      { ...fixed, numRuns: 4 },
+      { ...fixed, numRuns: 6 },
     );
   },
   PATIENCE,
@@ -72,7 +72,7 @@ test(
         const costs = plans.map(({ plan }) => plan.cost.total);
         expect(Math.max(...bounds)).toBeLessThanOrEqual(Math.min(...costs) + CENT);
       }),
-      { ...fixed, numRuns: 4 },
+      { ...fixed, numRuns: 6 },
     );
   },
   PATIENCE,
@@ -88,7 +88,7 @@ test(
         expect(one.plan.search.bestPossibleCost).toBeLessThanOrEqual(other.plan.cost.total + CENT);
         expect(other.plan.cost.total).toBeLessThanOrEqual((other.costs[0] ?? 0) + CENT);
       }),
-      { ...fixed, numRuns: 4 },
+      { ...fixed, numRuns: 6 },
     );
   },
   PATIENCE,
@@ -122,7 +122,7 @@ test(
         const eased = await planned(change(day), 1);
         expect(eased.plan.search.bestPossibleCost).toBeLessThanOrEqual(plan.cost.total + CENT);
       }),
-      { ...fixed, numRuns: 8 },
+      { ...fixed, numRuns: 14 },
     );
   },
   PATIENCE,
