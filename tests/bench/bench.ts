@@ -13,7 +13,12 @@ import type { BenchWish } from "./wish.ts";
 
 const args = process.argv.slice(2);
 if (isChild(args)) serveTasks();
-else process.exitCode = await main(args);
+else {
+  process.exitCode = await main(args).catch((error: unknown) => {
+    console.error(error instanceof Error ? error.message : error);
+    return 2;
+  });
+}
 
 async function main(words: readonly string[]): Promise<number> {
   const wish = readWish(words);
