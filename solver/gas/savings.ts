@@ -6,12 +6,10 @@
 import type { DayModel } from "../day/day-model.ts";
 import type { FiringPlan, Load, Saving } from "../firing-plan.ts";
 import type { FiringOption } from "../heat/options.ts";
-import type { Member } from "../heat/members.ts";
-import { firingOptions, firingUnloadedFrom } from "../heat/options.ts";
 import { loneOffsets, memberAt } from "../loads/lone-pan.ts";
 import type { RecipeBook } from "../loads/recipe.ts";
 import { EXACT_BUCKET_K } from "../loads/recipe.ts";
-import type { ThermalCycle } from "../shop.ts";
+import { quickestAlone, quicker } from "./quickest-firing.ts";
 
 /** One bake of the plan, by kind and oven. */
 interface PlannedBake {
@@ -107,6 +105,7 @@ function ticketOrder(book: RecipeBook, bakes: readonly PlannedBake[]): HabitLoad
 function gasOf(book: RecipeBook, firings: readonly HabitLoad[], firstC: readonly number[]): number {
   const chamberC = [...firstC];
   let kWh = 0;
+  const asks = new Map<string, FiringsFrom>();
   for (const { oven, kinds, shareKWh } of firings) {
     const { cycle } = book.day.request.ovens[oven]!;
     if (cycle.kind === "fixed") {
@@ -114,7 +113,10 @@ function gasOf(book: RecipeBook, firings: readonly HabitLoad[], firstC: readonly
       kWh += (cycle.gasKW * cycleMinutes) / 60;
       continue;
     }
-    const ask = kinds.length === 1 ? loneFirings(book.day, oven, kinds[0]!) : sharedFirings(book, oven, kinds);
+    const ask =
+      asks.get(`${oven}/${kinds.join()}`) ??
+      keptAnswers(kinds.length === 1 ? loneFirings(book.day, oven, kinds[0]!) : sharedFirings(book, oven, kinds));
+    asks.set(`${oven}/${kinds.join()}`, ask);
     const quickest = quickestFrom(
       book.day.request.ambientC,
       cycle.doorLimitC,
@@ -129,6 +131,17 @@ function gasOf(book: RecipeBook, firings: readonly HabitLoad[], firstC: readonly
 
 type FiringsFrom = (chamberC: number) => readonly FiringOption[];
 
+/** Habits fire the same pans from the same few chambers over and over. */
+function keptAnswers(ask: FiringsFrom): FiringsFrom {
+  const kept = new Map<number, readonly FiringOption[]>();
+  return (chamberC) => {
+    const key = Math.round(chamberC / EXACT_BUCKET_K);
+    const known = kept.get(key) ?? ask(chamberC);
+    kept.set(key, known);
+    return known;
+  };
+}
+
 /** One pan may stand on any shelf that takes it. */
 function loneFirings(day: DayModel, oven: number, kind: number): FiringsFrom {
   const { cycle, space } = day.request.ovens[oven]!;
@@ -136,35 +149,7 @@ function loneFirings(day: DayModel, oven: number, kind: number): FiringsFrom {
   const bake = day.kinds[kind]!;
   const alone = loneOffsets(space, bake).map((offsetC) => [memberAt(bake, offsetC)]);
   const { ambientC } = day.request;
-  return (chamberC) =>
-    alone.flatMap((members) => {
-      const options = firingOptions(cycle, ambientC, members, chamberC);
-      return options.length === 0 ? [] : [...options, ...coasting(cycle, ambientC, members, chamberC, options)];
-    });
-}
-
-/**
- * Where doors may open hot, a hotter set-point with the burner off before the door opens may be quicker still: the metal
- * finishes its soak while the chamber falls.
- */
-function coasting(
-  cycle: ThermalCycle,
-  ambientC: number,
-  members: readonly Member[],
-  chamberC: number,
-  options: readonly FiringOption[],
-): FiringOption[] {
-  let best = options.reduce((one, other) => (quicker(other, one) ? other : one));
-  const found: FiringOption[] = [];
-  const hottestC = Math.min(cycle.setPointMaxC, best.setPointC + HOTTER_K);
-  for (let setPointC = best.setPointC; setPointC <= hottestC; setPointC += cycle.setPointStepC)
-    for (;;) {
-      const sooner = firingUnloadedFrom(cycle, ambientC, members, chamberC, setPointC, best.unloadMinutes - 1);
-      if (sooner === undefined || sooner.unloadMinutes >= best.unloadMinutes) break;
-      best = sooner;
-      found.push(sooner);
-    }
-  return found;
+  return (chamberC) => alone.flatMap((members) => quickestAlone(cycle, ambientC, members, chamberC) ?? []);
 }
 
 function sharedFirings(book: RecipeBook, oven: number, kinds: readonly number[]): FiringsFrom {
@@ -190,13 +175,6 @@ function quickestFrom(
   return undefined;
 }
 
-function quicker(option: FiringOption, best: FiringOption): boolean {
-  if (option.unloadMinutes !== best.unloadMinutes) return option.unloadMinutes < best.unloadMinutes;
-  return option.gasKWh < best.gasKWh;
-}
-
 const STEP_K = 5;
-/** Beyond this much above the quickest set-point without coasting no quicker firing was ever found. */
-const HOTTER_K = 40;
 /** No chamber of this trade is hotter when its door opens. */
 const HOTTEST_C = 500;
