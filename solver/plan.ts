@@ -59,7 +59,10 @@ export function* planFiring(
   yield report();
   bound = quickBound(book);
   yield report();
-  for (const start of starts) yield search.offer(start) ? report() : undefined;
+  for (const start of starts) {
+    if (options.stopped?.() === true) break;
+    yield search.offer(start) ? report() : undefined;
+  }
   // 4 Sequence: better orders, better company, better shelves, until proven good enough, out of budget, or stopped.
   let status: Proof["status"] = reached(search.best.cost, bound, options.gapPercent) ?? "time";
   if (status === "time")

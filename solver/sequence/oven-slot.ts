@@ -2,21 +2,12 @@
  * When and how one load is fired in its oven: the earliest staffed interval that takes it, venting or pre-heating
  * before the door opens, a clean burn where one is owed, and the firing that costs least in gas and minutes.
  */
-import { chamberAfterIdle, chamberAfterVent } from "../heat/chamber.ts";
-import { emptyFiring } from "../heat/empty-firing.ts";
-import type { FiringOption } from "../heat/options.ts";
 import type { DayModel } from "../day/day-model.ts";
+import type { FiringOption } from "../heat/options.ts";
 import type { Recipe, RecipeBook } from "../loads/recipe.ts";
 import type { Interval, Oven, ThermalCycle } from "../shop.ts";
-
-/** A firing without pans, before the load in the same slot. */
-export interface EmptySlot {
-  readonly kind: "clean burn" | "preheat";
-  readonly setPointC: number;
-  readonly from: number;
-  readonly to: number;
-  readonly gasKWh: number;
-}
+import type { DoorStart, EmptySlot, Idle } from "./idle-oven.ts";
+import { IdleOven } from "./idle-oven.ts";
 
 export interface OvenSlot {
   readonly before: readonly EmptySlot[];
@@ -49,17 +40,33 @@ export interface SlotQuestion {
   readonly heatCreditPerK: number;
 }
 
+/** A slot and what it is thought to cost. */
+interface Priced {
+  readonly slot: OvenSlot;
+  readonly price: number;
+}
+
+/** The cooler chamber tried next where no firing keeps every window, K. */
+const COOLER_STEP_K = 25;
+/** Pre-heats tried: so much of the way from the chamber as it is to the set-point of the bake. */
+const PREHEAT_SHARES = [1, 0.6];
+/** A pre-heat that gains less is not worth lighting the burner for, K. */
+const LEAST_PREHEAT_K = 5;
+
 export class OvenSlots {
   readonly #day: DayModel;
   readonly #book: RecipeBook;
   readonly #bucketK: number;
-  readonly #empties = new Map<string, EmptyRun | null>();
+  /** Per oven; null in a fixed cycle. */
+  readonly #idle: readonly (IdleOven | null)[];
 
   /** `bucketK`: firings are looked up for the chamber temperature rounded to it. */
   constructor(book: RecipeBook, bucketK: number) {
     this.#day = book.day;
     this.#book = book;
     this.#bucketK = bucketK;
+    const { ovens } = book.day.request;
+    this.#idle = ovens.map(({ cycle }) => (cycle.kind === "thermal" ? new IdleOven(book.day, cycle, bucketK) : null));
   }
 
   /** The slot of least cost in the earliest staffed interval that has one, or undefined. */
@@ -85,96 +92,90 @@ export class OvenSlots {
     const doorCloses = doorOpens + oven.cycle.loadMinutes;
     const unload = doorCloses + question.recipe.cycleMinutes!;
     const done = unload + oven.cycle.unloadMinutes;
-    if (doorCloses > interval.to || done > question.doneBy) return undefined;
-    if (done > interval.to && (oven.attended || !this.#doorWorkFits(unload, done))) return undefined;
+    if (!this.#isStaffed(question, oven, interval, { doorCloses, unload, done })) return undefined;
     const gasKWh = (oven.cycle.gasKW * question.recipe.cycleMinutes!) / 60;
     const unheated = { ventMinutes: 0, chamberStartC: question.chamberC, chamberAtDoneC: question.chamberC };
     return { before: [], doorOpens, doorCloses, option: null, unload, done, gasKWh, ...unheated };
   }
 
-  #doorWorkFits(unload: number, done: number): boolean {
-    return this.#day.request.staffed.some((interval) => unload >= interval.from && done <= interval.to);
+  /** Loading lies in this interval; so does the whole firing where it is attended, else unloading lies in any. */
+  #isStaffed(
+    { doneBy }: SlotQuestion,
+    { attended }: Oven,
+    { to }: Interval,
+    { doorCloses, unload, done }: Pick<OvenSlot, "doorCloses" | "unload" | "done">,
+  ): boolean {
+    if (doorCloses > to || done > doneBy) return false;
+    if (done <= to) return true;
+    return !attended && this.#day.request.staffed.some((other) => unload >= other.from && done <= other.to);
   }
 
   #thermalSlot(question: SlotQuestion, oven: Oven, cycle: ThermalCycle, interval: Interval): OvenSlot | undefined {
-    const idleFrom = Math.ceil(question.free);
-    const from = Math.max(idleFrom, Math.ceil(this.#day.request.planFromMinute), oven.attended ? interval.from : 0);
-    let best: OvenSlot | undefined;
-    let bestPrice = Infinity;
-    const offer = (start: DoorStart | undefined, lowSetPointC: number): void => {
-      if (start === undefined) return;
-      const slot = this.#bestFiring(question, oven, cycle, interval, start, lowSetPointC);
-      if (slot === undefined) return;
-      const price = this.#price(question, slot);
-      if (price < bestPrice - 1e-12) {
-        best = slot;
-        bestPrice = price;
-      }
-    };
+    const idleOven = this.#idle[question.recipe.oven]!;
+    const from = Math.max(
+      Math.ceil(question.free),
+      Math.ceil(this.#day.request.planFromMinute),
+      oven.attended ? interval.from : 0,
+    );
     const open = Math.max(question.earliestOpen, from, interval.from);
-    const burns =
-      question.soiled && question.recipe.needsClean ? this.#cleanBurns(question, cycle, from, open) : [null];
-    for (const burn of burns) {
-      const free = burn === null ? question.free : burn.slot.to;
-      const chamberC = burn === null ? question.chamberC : burn.chamberAtDoneC;
-      const before = burn === null ? [] : [burn.slot];
-      const idle: Idle = {
-        free,
-        chamberC,
-        before,
-        from: Math.max(from, Math.ceil(free)),
-        open: Math.max(open, Math.ceil(free)),
-      };
-      offer(this.#doorStart(cycle, idle, cycle.doorLimitC), 0);
-      if (best === undefined) this.#cooler(question, cycle, idle, offer, () => best !== undefined);
-      if (question.preheat === "auto")
-        for (const setPointC of this.#preheats(question, cycle, idle))
-          offer(this.#preheated(cycle, idle, setPointC), setPointC);
-    }
-    return best;
+    const shut: Idle = { free: question.free, chamberC: question.chamberC, before: [], from, open };
+    const owesBurn = question.soiled && question.recipe.needsClean;
+    let best: Priced | undefined;
+    for (const idle of owesBurn ? idleOven.cleaned(shut) : [shut])
+      for (const { start, lowSetPointC } of this.#starts(question, cycle, idleOven, idle)) {
+        const priced = this.#bestFiring(question, { oven, cycle, interval, start, lowSetPointC });
+        if (priced !== undefined && (best === undefined || priced.price < best.price - TINY)) best = priced;
+      }
+    return best?.slot;
   }
 
-  #price(question: SlotQuestion, slot: OvenSlot): number {
-    return (
-      slot.gasKWh * this.#day.request.prices.gasPerKWh +
-      slot.done * question.minutePrice -
-      slot.chamberAtDoneC * question.heatCreditPerK
-    );
+  /** Doors that may open on this oven: as it is, cooler where that is too hot for every window, or pre-heated. */
+  *#starts(question: SlotQuestion, cycle: ThermalCycle, oven: IdleOven, idle: Idle): Generator<Start> {
+    const plain = oven.doorStart(idle, cycle.doorLimitC);
+    let fires = false;
+    if (plain !== undefined) {
+      fires = this.#book.firings(question.recipe, plain.chamberC, this.#bucketK).length > 0;
+      if (fires) yield { start: plain, lowSetPointC: 0 };
+    }
+    const hottestC = Math.min(oven.chamberAt(idle, idle.open, 0), cycle.doorLimitC);
+    for (
+      let limitC = hottestC - COOLER_STEP_K;
+      !fires && limitC > this.#day.request.ambientC;
+      limitC -= COOLER_STEP_K
+    ) {
+      const start = oven.doorStart(idle, limitC);
+      if (start === undefined) continue;
+      fires = this.#book.firings(question.recipe, start.chamberC, this.#bucketK).length > 0;
+      if (fires) yield { start, lowSetPointC: 0 };
+    }
+    if (question.preheat === "never") return;
+    for (const setPointC of this.#preheats(question, cycle, oven, idle)) {
+      const start = oven.preheated(idle, setPointC);
+      if (start !== undefined) yield { start, lowSetPointC: setPointC };
+    }
   }
 
   /** The least-cost firing for a door that opens as `start` says. */
-  #bestFiring(
-    question: SlotQuestion,
-    oven: Oven,
-    cycle: ThermalCycle,
-    interval: Interval,
-    start: DoorStart,
-    lowSetPointC: number,
-  ): OvenSlot | undefined {
-    const { recipe } = question;
-    const options = this.#book.firings(recipe, start.chamberC, this.#bucketK);
+  #bestFiring(question: SlotQuestion, at: FiringPlace): Priced | undefined {
+    const { oven, cycle, interval, start, lowSetPointC } = at;
     const doorCloses = start.doorOpens + cycle.loadMinutes;
     let best: FiringOption | undefined;
     let bestPrice = Infinity;
-    for (const option of options) {
+    for (const option of this.#book.firings(question.recipe, start.chamberC, this.#bucketK)) {
       if (option.setPointC < lowSetPointC) continue;
       if (question.setPointC !== 0 && option.setPointC !== question.setPointC) continue;
       const unload = doorCloses + option.unloadMinutes;
       const done = unload + cycle.unloadMinutes;
-      if (done > question.doneBy || doorCloses > interval.to) continue;
-      if (done > interval.to && (oven.attended || !this.#doorWorkFits(unload, done))) continue;
-      const price =
-        option.gasKWh * this.#day.request.prices.gasPerKWh +
-        done * question.minutePrice -
-        option.chamberAtDoneC * question.heatCreditPerK;
-      if (price < bestPrice - 1e-12) {
-        best = option;
-        bestPrice = price;
-      }
+      if (!this.#isStaffed(question, oven, interval, { doorCloses, unload, done })) continue;
+      const price = this.#price(question, option, done);
+      if (price >= bestPrice - TINY) continue;
+      best = option;
+      bestPrice = price;
     }
     if (best === undefined) return undefined;
+    const emptyKWh = start.before.reduce((sum, empty) => sum + empty.gasKWh, 0);
     const unload = doorCloses + best.unloadMinutes;
-    return {
+    const slot: OvenSlot = {
       before: start.before,
       ventMinutes: start.ventMinutes,
       doorOpens: start.doorOpens,
@@ -182,160 +183,43 @@ export class OvenSlots {
       option: best,
       unload,
       done: unload + cycle.unloadMinutes,
-      gasKWh: best.gasKWh + start.before.reduce((sum, empty) => sum + empty.gasKWh, 0),
+      gasKWh: best.gasKWh + emptyKWh,
       chamberStartC: start.chamberC,
       chamberAtDoneC: best.chamberAtDoneC,
     };
+    return { slot, price: bestPrice + emptyKWh * this.#day.request.prices.gasPerKWh };
   }
 
-  /** The earliest opening at or after `idle.open` with the chamber at most at `limitC`, venting as little as it takes. */
-  #doorStart(cycle: ThermalCycle, idle: Idle, limitC: number): DoorStart | undefined {
-    for (let doorOpens = idle.open; doorOpens <= idle.open + LONGEST_VENT_MINUTES; doorOpens++) {
-      const mostVent = doorOpens - idle.from;
-      if (this.#chamberAt(cycle, idle, doorOpens, 0) <= limitC)
-        return { before: idle.before, doorOpens, ventMinutes: 0, chamberC: this.#chamberAt(cycle, idle, doorOpens, 0) };
-      if (mostVent <= 0 || this.#chamberAt(cycle, idle, doorOpens, mostVent) > limitC) continue;
-      let low = 0;
-      let high = mostVent;
-      while (high - low > 1) {
-        const middle = (low + high) >> 1;
-        if (this.#chamberAt(cycle, idle, doorOpens, middle) <= limitC) high = middle;
-        else low = middle;
-      }
-      return {
-        before: idle.before,
-        doorOpens,
-        ventMinutes: high,
-        chamberC: this.#chamberAt(cycle, idle, doorOpens, high),
-      };
-    }
-    return undefined;
-  }
-
-  #chamberAt(cycle: ThermalCycle, idle: Idle, minute: number, ventMinutes: number): number {
-    const { ambientC } = this.#day.request;
-    const idleC = chamberAfterIdle(cycle, ambientC, idle.chamberC, minute - ventMinutes - idle.free);
-    return ventMinutes === 0 ? idleC : chamberAfterVent(cycle, ambientC, idleC, ventMinutes);
-  }
-
-  /** No firing keeps every window from this heat: let the chamber fall further, step by step, until one does. */
-  #cooler(
-    question: SlotQuestion,
-    cycle: ThermalCycle,
-    idle: Idle,
-    offer: (start: DoorStart | undefined, lowSetPointC: number) => void,
-    found: () => boolean,
-  ): void {
-    const hottestC = Math.min(this.#chamberAt(cycle, idle, idle.open, 0), cycle.doorLimitC);
-    for (let limitC = hottestC - COOLER_STEP_K; limitC > this.#day.request.ambientC; limitC -= COOLER_STEP_K) {
-      offer(this.#doorStart(cycle, idle, limitC), 0);
-      if (found()) return;
-    }
+  #price({ minutePrice, heatCreditPerK }: SlotQuestion, option: FiringOption, done: number): number {
+    const { gasPerKWh } = this.#day.request.prices;
+    return option.gasKWh * gasPerKWh + done * minutePrice - option.chamberAtDoneC * heatCreditPerK;
   }
 
   /** Set-points worth pre-heating to while the pans are not ready yet. */
-  #preheats(question: SlotQuestion, cycle: ThermalCycle, idle: Idle): number[] {
+  #preheats(question: SlotQuestion, cycle: ThermalCycle, oven: IdleOven, idle: Idle): number[] {
     if (idle.open - idle.from < cycle.purgeMinutes + 2) return [];
     const cold = this.#book.firings(question.recipe, this.#day.request.ambientC, this.#bucketK);
     const lowest = cold.length === 0 ? cycle.setPointMaxC : Math.min(...cold.map((option) => option.setPointC));
     const bakeC = question.setPointC === 0 ? lowest : question.setPointC;
     const highestC = Math.min(bakeC, cycle.doorLimitC, cycle.setPointMaxC);
-    const nowC = this.#chamberAt(cycle, idle, idle.open, 0);
+    const nowC = oven.chamberAt(idle, idle.open, 0);
     const step = cycle.setPointStepC;
-    const wanted = [1, 0.6].map((share) => Math.floor((nowC + share * (highestC - nowC)) / step) * step);
-    return [...new Set(wanted)].filter((setPointC) => setPointC > nowC + 5 && setPointC <= highestC);
-  }
-
-  /** A pre-heat that ends as the door opens. */
-  #preheated(cycle: ThermalCycle, idle: Idle, setPointC: number): DoorStart | undefined {
-    let from = Math.max(idle.from, idle.open - 30);
-    for (let round = 0; round < 4; round++) {
-      const run = this.#empty(cycle, this.#chamberAt(cycle, idle, from, 0), setPointC, 0);
-      if (run === undefined) return undefined;
-      if (from + run.minutes === idle.open || (from + run.minutes < idle.open && round === 3))
-        return this.#afterEmpty(
-          cycle,
-          idle,
-          { kind: "preheat", setPointC, from, to: from + run.minutes, gasKWh: run.gasKWh },
-          run.chamberAtDoneC,
-        );
-      from = idle.open - run.minutes;
-      if (from < idle.from) return undefined;
-    }
-    return undefined;
-  }
-
-  #afterEmpty(cycle: ThermalCycle, idle: Idle, slot: EmptySlot, chamberAtDoneC: number): DoorStart | undefined {
-    const after: Idle = {
-      free: slot.to,
-      chamberC: chamberAtDoneC,
-      before: [...idle.before, slot],
-      from: slot.to,
-      open: idle.open,
-    };
-    return this.#doorStart(cycle, after, cycle.doorLimitC);
-  }
-
-  /** Clean burns before this load: as soon as the oven is free, and so late that it ends as the pans are ready. */
-  #cleanBurns(question: SlotQuestion, cycle: ThermalCycle, from: number, open: number): CleanRun[] {
-    const burn = this.#day.request.mixing.cleanBurn;
-    if (burn === null || burn.setPointC > cycle.setPointMaxC) return [];
-    const idle: Idle = { free: question.free, chamberC: question.chamberC, before: [], from, open };
-    const runs: CleanRun[] = [];
-    const firstRun = this.#empty(cycle, this.#chamberAt(cycle, idle, from, 0), burn.setPointC, burn.holdMinutes);
-    if (firstRun === undefined) return [];
-    for (const start of new Set([from, Math.max(from, open - firstRun.minutes)])) {
-      const run = this.#empty(cycle, this.#chamberAt(cycle, idle, start, 0), burn.setPointC, burn.holdMinutes);
-      if (run === undefined) continue;
-      const slot: EmptySlot = {
-        kind: "clean burn",
-        setPointC: burn.setPointC,
-        from: start,
-        to: start + run.minutes,
-        gasKWh: run.gasKWh,
-      };
-      runs.push({ slot, chamberAtDoneC: run.chamberAtDoneC });
-    }
-    return runs;
-  }
-
-  #empty(cycle: ThermalCycle, chamberC: number, setPointC: number, holdMinutes: number): EmptyRun | undefined {
-    const bucket = Math.round(chamberC / this.#bucketK);
-    const key = `${this.#day.request.ovens.findIndex((oven) => oven.cycle === cycle)}/${bucket}/${setPointC}/${holdMinutes}`;
-    const known = this.#empties.get(key);
-    if (known !== undefined) return known ?? undefined;
-    const run = emptyFiring(cycle, this.#day.request.ambientC, bucket * this.#bucketK, setPointC, holdMinutes);
-    this.#empties.set(key, run ?? null);
-    return run;
+    const wanted = PREHEAT_SHARES.map((share) => Math.floor((nowC + share * (highestC - nowC)) / step) * step);
+    return [...new Set(wanted)].filter((setPointC) => setPointC > nowC + LEAST_PREHEAT_K && setPointC <= highestC);
   }
 }
 
-interface EmptyRun {
-  readonly minutes: number;
-  readonly gasKWh: number;
-  readonly chamberAtDoneC: number;
+interface Start {
+  readonly start: DoorStart;
+  /** The bake after a pre-heat may not have a lower set-point than it, °C. */
+  readonly lowSetPointC: number;
 }
 
-interface CleanRun {
-  readonly slot: EmptySlot;
-  readonly chamberAtDoneC: number;
+interface FiringPlace extends Start {
+  readonly oven: Oven;
+  readonly cycle: ThermalCycle;
+  readonly interval: Interval;
 }
 
-/** An oven standing shut since `free`; hands may touch it from `from` on, the pans are ready at `open`. */
-interface Idle {
-  readonly free: number;
-  readonly chamberC: number;
-  readonly before: readonly EmptySlot[];
-  readonly from: number;
-  readonly open: number;
-}
-
-interface DoorStart {
-  readonly before: readonly EmptySlot[];
-  readonly doorOpens: number;
-  readonly ventMinutes: number;
-  readonly chamberC: number;
-}
-
-const LONGEST_VENT_MINUTES = 720;
-const COOLER_STEP_K = 25;
+/** Prices that differ by less are equal. */
+const TINY = 1e-12;

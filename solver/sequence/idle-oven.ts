@@ -1,0 +1,135 @@
+/** An oven standing shut between two loads: how it cools, when its door may open, which empty firings fit in. */
+import type { DayModel } from "../day/day-model.ts";
+import { chamberAfterIdle, chamberAfterVent } from "../heat/chamber.ts";
+import { emptyFiring } from "../heat/empty-firing.ts";
+import type { ThermalCycle } from "../shop.ts";
+
+/** A firing without pans, before the load in the same slot. */
+export interface EmptySlot {
+  readonly kind: "clean burn" | "preheat";
+  readonly setPointC: number;
+  readonly from: number;
+  readonly to: number;
+  readonly gasKWh: number;
+}
+
+/** Shut since `free` at `chamberC`; hands may touch it from `from` on, the pans are ready at `open`. Minutes. */
+export interface Idle {
+  readonly free: number;
+  readonly chamberC: number;
+  readonly before: readonly EmptySlot[];
+  readonly from: number;
+  readonly open: number;
+}
+
+/** A door that may open: when, after how many minutes of venting, on which chamber. */
+export interface DoorStart {
+  readonly before: readonly EmptySlot[];
+  readonly doorOpens: number;
+  readonly ventMinutes: number;
+  readonly chamberC: number;
+}
+
+/** No shop waits longer than this for an oven to cool, minutes. */
+const LONGEST_VENT_MINUTES = 720;
+/** A pre-heat is first thought to last so long, minutes; then as long as it takes. */
+const LIKELY_PREHEAT_MINUTES = 30;
+const PREHEAT_ROUNDS = 4;
+
+export class IdleOven {
+  readonly #day: DayModel;
+  readonly #cycle: ThermalCycle;
+  readonly #bucketK: number;
+  readonly #empties = new Map<string, EmptyRun | null>();
+
+  /** `bucketK`: empty firings are worked out for the chamber temperature rounded to it. */
+  constructor(day: DayModel, cycle: ThermalCycle, bucketK: number) {
+    this.#day = day;
+    this.#cycle = cycle;
+    this.#bucketK = bucketK;
+  }
+
+  /** Chamber at `minute` with the fan run over the last `ventMinutes`, °C. */
+  chamberAt(idle: Idle, minute: number, ventMinutes: number): number {
+    const { ambientC } = this.#day.request;
+    const idleC = chamberAfterIdle(this.#cycle, ambientC, idle.chamberC, minute - ventMinutes - idle.free);
+    return ventMinutes === 0 ? idleC : chamberAfterVent(this.#cycle, ambientC, idleC, ventMinutes);
+  }
+
+  /** The earliest opening at or after `idle.open` with the chamber at most at `limitC`, venting as little as it takes. */
+  doorStart(idle: Idle, limitC: number): DoorStart | undefined {
+    for (let doorOpens = idle.open; doorOpens <= idle.open + LONGEST_VENT_MINUTES; doorOpens++) {
+      const ventMinutes = this.#leastVent(idle, doorOpens, limitC);
+      if (ventMinutes === undefined) continue;
+      return { before: idle.before, doorOpens, ventMinutes, chamberC: this.chamberAt(idle, doorOpens, ventMinutes) };
+    }
+    return undefined;
+  }
+
+  /** The door after a pre-heat to `setPointC` that ends as the pans are ready. */
+  preheated(idle: Idle, setPointC: number): DoorStart | undefined {
+    let from = Math.max(idle.from, idle.open - LIKELY_PREHEAT_MINUTES);
+    for (let round = 1; round <= PREHEAT_ROUNDS; round++) {
+      const run = this.#empty(this.chamberAt(idle, from, 0), setPointC, 0);
+      if (run === undefined) return undefined;
+      const to = from + run.minutes;
+      if (to === idle.open || (to < idle.open && round === PREHEAT_ROUNDS)) {
+        const slot: EmptySlot = { kind: "preheat", setPointC, from, to, gasKWh: run.gasKWh };
+        return this.doorStart(afterEmpty(idle, slot, run.chamberAtDoneC), this.#cycle.doorLimitC);
+      }
+      from = idle.open - run.minutes;
+      if (from < idle.from) return undefined;
+    }
+    return undefined;
+  }
+
+  /** The oven after a clean burn: one as soon as it is free, one so late that it ends as the pans are ready. */
+  cleaned(idle: Idle): Idle[] {
+    const burn = this.#day.request.mixing.cleanBurn;
+    if (burn === null || burn.setPointC > this.#cycle.setPointMaxC) return [];
+    const { setPointC, holdMinutes } = burn;
+    const soonest = this.#empty(this.chamberAt(idle, idle.from, 0), setPointC, holdMinutes);
+    if (soonest === undefined) return [];
+    const starts = new Set([idle.from, Math.max(idle.from, idle.open - soonest.minutes)]);
+    return [...starts].flatMap((from) => {
+      const run = this.#empty(this.chamberAt(idle, from, 0), setPointC, holdMinutes);
+      if (run === undefined) return [];
+      const slot: EmptySlot = { kind: "clean burn", setPointC, from, to: from + run.minutes, gasKWh: run.gasKWh };
+      return [afterEmpty(idle, slot, run.chamberAtDoneC)];
+    });
+  }
+
+  #leastVent(idle: Idle, doorOpens: number, limitC: number): number | undefined {
+    if (this.chamberAt(idle, doorOpens, 0) <= limitC) return 0;
+    let high = doorOpens - idle.from;
+    if (high <= 0 || this.chamberAt(idle, doorOpens, high) > limitC) return undefined;
+    let low = 0;
+    while (high - low > 1) {
+      const middle = (low + high) >> 1;
+      if (this.chamberAt(idle, doorOpens, middle) <= limitC) high = middle;
+      else low = middle;
+    }
+    return high;
+  }
+
+  #empty(chamberC: number, setPointC: number, holdMinutes: number): EmptyRun | undefined {
+    const bucket = Math.round(chamberC / this.#bucketK);
+    const key = `${bucket}/${setPointC}/${holdMinutes}`;
+    const known = this.#empties.get(key);
+    if (known !== undefined) return known ?? undefined;
+    const run = emptyFiring(this.#cycle, this.#day.request.ambientC, bucket * this.#bucketK, setPointC, holdMinutes);
+    this.#empties.set(key, run ?? null);
+    return run;
+  }
+}
+
+interface EmptyRun {
+  readonly minutes: number;
+  readonly gasKWh: number;
+  readonly chamberAtDoneC: number;
+}
+
+function afterEmpty(idle: Idle, slot: EmptySlot, chamberC: number): Idle {
+  const open = Math.max(idle.open, slot.to);
+  return { free: slot.to, chamberC, before: [...idle.before, slot], from: slot.to, open };
+}
