@@ -39,12 +39,13 @@ function bakesOf(day: DayModel, pan: number): number[] {
   return day.pans[pan]!.due.flatMap(({ bake }) => (bake === null ? [] : [bake]));
 }
 
-/** Takes bakes out; every later bake of their pans goes too, since it could not stand alone. */
+/** Takes bakes out of their loads; every later bake of their pans goes too, since it could not stand alone. */
 export function without(draft: Draft, bakes: readonly number[]): { loads: PlannedLoad[]; taken: number[] } {
   const gone = new Set<number>();
   for (const bake of bakes) {
     const { pan, step } = draft.day.bakes[bake]!;
-    for (const later of bakesOf(draft.day, pan)) if (draft.day.bakes[later]!.step >= step) gone.add(later);
+    for (const later of bakesOf(draft.day, pan))
+      if (draft.day.bakes[later]!.step >= step && draft.loadOf[later]! >= 0) gone.add(later);
   }
   const loads = draft.loads.flatMap((load) => {
     if (!load.bakes.some((bake) => gone.has(bake))) return [load];
