@@ -42,12 +42,12 @@ export interface BurnerOff {
   readonly latest: string;
 }
 
-/** Between these the burner may go off with every window kept; null in a fixed cycle. */
+/** Between these the burner may go off with every window kept; an empty firing ends when its hold does. Null in a fixed cycle. */
 export function burnerOffWindow(day: DayFile, load: PlanLoad): BurnerOff | null {
   const cycle = ovenOf(day, load.oven)?.cycle;
   if (load.burnerOffAt === null || cycle?.kind !== "thermal") return null;
   return {
-    earliest: movedBy(load.burnerOffAt, -(cycle.earlyMinutes ?? 1)),
+    earliest: movedBy(load.burnerOffAt, load.kind === "bake" ? -(cycle.earlyMinutes ?? 1) : 0),
     latest: movedBy(load.burnerOffAt, load.slackMinutes ?? 0),
   };
 }
