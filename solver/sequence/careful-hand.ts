@@ -48,7 +48,7 @@ function nextLoad(timetable: Timetable, state: ShopState, open: readonly number[
     bakes.push(bake);
     lastReady = Math.max(lastReady, ready);
   }
-  return { oven, bakes, setPointC: 0, preheat: "never" };
+  return { oven, bakes, setPointC: 0, preheat: "never", delayMinutes: 0 };
 }
 
 function earliest(timetable: Timetable, state: ShopState, open: readonly number[]): number {

@@ -67,11 +67,11 @@ export class Draft {
 export type Move = (draft: Draft, random: Random) => readonly PlannedLoad[] | undefined;
 
 export function newLoad(oven: number, bakes: readonly number[]): PlannedLoad {
-  return { oven, bakes, setPointC: 0, preheat: "auto" };
+  return { oven, bakes, setPointC: 0, preheat: "auto", delayMinutes: 0 };
 }
 
 export function withBakes(load: PlannedLoad, bakes: readonly number[]): PlannedLoad {
-  return { oven: load.oven, bakes, setPointC: 0, preheat: load.preheat };
+  return { ...newLoad(load.oven, bakes), preheat: load.preheat, delayMinutes: load.delayMinutes };
 }
 
 /** Some alike bakes of one load go to another load, or to a new one. */
@@ -154,7 +154,7 @@ export const shift: Move = (draft, random) => {
   if (day.request.ovens.length > 1 && random.below(3) === 0) {
     const oven = random.below(day.request.ovens.length);
     if (oven === load.oven || !draft.fits(oven, load.bakes)) return undefined;
-    return loads.with(at, { oven, bakes: load.bakes, setPointC: 0, preheat: load.preheat });
+    return loads.with(at, { ...newLoad(oven, load.bakes), preheat: load.preheat });
   }
   const { from, to } = joinRange(draft, load.bakes);
   if (to - from < 2) return undefined;
@@ -210,4 +210,16 @@ export const retune: Move = (draft, random) => {
   const options = recipe === undefined ? [] : book.firings(recipe, day.request.ambientC, 2);
   if (options.length === 0) return undefined;
   return loads.with(at, { ...load, setPointC: options[random.below(options.length)]!.setPointC });
+};
+
+/** Delays tried, minutes. */
+const DELAYS = [2, 5, 10, 15, 20, 30, 45, 60, 90, 120];
+
+/** A load waits, waits otherwise, or no longer waits. */
+export const delay: Move = ({ loads }, random) => {
+  if (loads.length === 0) return undefined;
+  const at = random.below(loads.length);
+  const load = loads[at]!;
+  const delayMinutes = load.delayMinutes > 0 && random.below(2) === 0 ? 0 : DELAYS[random.below(DELAYS.length)]!;
+  return loads.with(at, { ...load, delayMinutes });
 };

@@ -6,7 +6,7 @@ import type { Random } from "../random.ts";
 import type { Progress } from "../stop.ts";
 import { Evaluator } from "./evaluate.ts";
 import type { Move } from "./moves.ts";
-import { Draft, merge, relocate, retune, shift, split, swap } from "./moves.ts";
+import { Draft, delay, merge, relocate, retune, shift, split, swap } from "./moves.ts";
 import { chooseRuin, insertAll, without } from "./rebuild.ts";
 import type { PlannedLoad, Sequence } from "./sequence.ts";
 import type { Timetable } from "./timetable.ts";
@@ -33,6 +33,7 @@ const MOVES: readonly { readonly move: Move; readonly share: number }[] = [
   { move: merge, share: 12 },
   { move: split, share: 8 },
   { move: retune, share: 5 },
+  { move: delay, share: 5 },
 ];
 const SHARES = MOVES.reduce((sum, { share }) => sum + share, 0);
 /** One repair for so many small moves. */

@@ -9,6 +9,8 @@ export interface PlannedLoad {
   readonly setPointC: number;
   /** What may be done with the burner before the door opens. */
   readonly preheat: "auto" | "never";
+  /** How much later than it could the door opens, whole minutes: waiting for a hotter follow-up can save gas. */
+  readonly delayMinutes: number;
   /** What the timetable worked out about these bakes; it fills this in once and is the only one to read it. */
   resolved?: Resolved;
 }

@@ -195,7 +195,7 @@ export class Timetable {
         free: state.ovenFree[oven]!,
         chamberC: state.ovenChamberC[oven]!,
         soiled: state.ovenSoiled[oven] === 1,
-        earliestOpen,
+        earliestOpen: delayed(earliestOpen, state.ovenFree[oven]!, load.delayMinutes),
         doneBy: next === undefined ? Infinity : next.doorOpens - next.ventMinutes,
         setPointC: load.setPointC,
         preheat: load.preheat,
@@ -255,4 +255,8 @@ export class Timetable {
     state.ticketReady[ticket] = ready;
     state.ticketOpen[ticket]!--;
   }
+}
+
+function delayed(earliestOpen: number, free: number, delayMinutes: number): number {
+  return delayMinutes === 0 ? earliestOpen : Math.max(earliestOpen, Math.ceil(free)) + delayMinutes;
 }
