@@ -186,21 +186,3 @@ export const requestSchema = z.object({
   options: z.unknown().describe("seed, steps, seconds, gapPercent"),
   version: z.string().describe("of the program"),
 });
-
-export const explainAskSchema = z.strictObject({ one: name, other: name });
-export const explainAnswerSchema = z.object({
-  shares: z.boolean(),
-  words: z.array(z.string()),
-  oven: name.nullable(),
-  setPointC: z.number().nullable(),
-  burnerOffMinutes: z.number().nullable(),
-  slackMinutes: z.number().nullable(),
-  gasKWh: z.number().nullable(),
-  reasons: z.array(
-    z.object({
-      code: z.string(),
-      oven: name.nullable(),
-      numbers: z.record(z.string(), z.union([z.number(), z.string()])),
-    }),
-  ),
-});

@@ -2,7 +2,7 @@
 import { failureSchema } from "../contract/answers.ts";
 import type { DayFile } from "../contract/day.ts";
 import type { PlanFile } from "../contract/plan.ts";
-import { explainAnswerSchema, explainAskSchema } from "../contract/searching.ts";
+import { explainAnswerSchema, explainAskSchema } from "../contract/explaining.ts";
 import { reasonSentence } from "../contract/words.ts";
 import { bakesToCsv } from "../csv/pans-csv.ts";
 import { readDay } from "../day/read-day.ts";
@@ -121,6 +121,7 @@ const explainRoute = route(
           slackMinutes,
           gasKWh,
           reasons: [],
+          firing: null,
         },
       };
     }
@@ -129,7 +130,14 @@ const explainRoute = route(
       (reason) =>
         `${body.one} and ${body.other}${reason.oven === null ? "" : ` in ${ovenId(reason.oven)}`}: ${reasonSentence(reason)}.`,
     );
-    const none = { oven: null, setPointC: null, burnerOffMinutes: null, slackMinutes: null, gasKWh: null };
+    const none = {
+      firing: null,
+      oven: null,
+      setPointC: null,
+      burnerOffMinutes: null,
+      slackMinutes: null,
+      gasKWh: null,
+    };
     return { status: 200, body: { shares: false, words, ...none, reasons } };
   },
 );
