@@ -97,7 +97,7 @@ describe("the arrows between the rooms", () => {
     ["api/plans/planner.ts", 'import { dayModel } from "../../solver/day/day-model.ts";'],
     ["api/contract/words.ts", 'import { z } from "zod";'],
     ["api/pans/rows.ts", 'import Database from "libsql";'],
-    ["web/today/Today.tsx", 'import { daySchema } from "../../api/contract/day.ts";'],
+    ["web/day/day.tsx", 'import { daySchema } from "../../api/contract/day.ts";'],
     ["web/main.tsx", 'const late = await import("../solver/index.ts");'],
     ["api/app.ts", 'import days from "../tests/help/days.ts";'],
   ])("goes red for %s with %s", (file, text) => {

@@ -1,7 +1,7 @@
 /** Usual bodies by metal and rim: what a pan weighs, how high it is, how long the blast cabinet takes. Suggestions only. */
 
 export interface BodyPreset {
-  readonly id: "pressed aluminium" | "cast aluminium" | "carbon steel" | "cast iron";
+  readonly id: string;
   /** Key of the day's materials. */
   readonly material: string;
   /** Rim in cm -> kg. Frustum of the usual wall; cast iron with its handle agrees with makers' lists (10 in: 2.3–2.7 kg, 12 in: 3.2–4.1 kg). */
@@ -12,7 +12,7 @@ export interface BodyPreset {
 
 export const rimsCm = [20, 24, 26, 28, 30, 32] as const;
 
-export const bodies: readonly BodyPreset[] = [
+const bodies: readonly BodyPreset[] = [
   {
     id: "pressed aluminium",
     material: "aluminium",
@@ -39,16 +39,19 @@ export const bodies: readonly BodyPreset[] = [
   },
 ];
 
-/** Bodies whose metal the day knows. */
+/** Bodies whose metal the day knows; a metal of the day that has no preset stands by its own name and suggests nothing. */
 export function bodiesFor(materials: Readonly<Record<string, unknown>>): readonly BodyPreset[] {
-  return bodies.filter(({ material }) => Object.hasOwn(materials, material));
+  const known = bodies.filter(({ material }) => Object.hasOwn(materials, material));
+  const others = Object.keys(materials).filter((material) => !known.some((body) => body.material === material));
+  return [...known, ...others.map((material) => ({ id: material, material, masses: {}, handleCm: 0 }))];
 }
 
-/** kg of one body, between and beyond the usual rims by its area. Undefined where the rim is no size of a pan. */
+/** kg of one body, between and beyond the usual rims by its area. Undefined where the rim is no size of a pan, or no preset knows. */
 export function suggestedMassKg({ masses }: BodyPreset, rimCm: number): number | undefined {
-  if (!(rimCm >= 8 && rimCm <= 60)) return undefined;
   const nearest = rimsCm.reduce((best, rim) => (Math.abs(rim - rimCm) < Math.abs(best - rimCm) ? rim : best));
-  return Math.round((masses[nearest] ?? 0) * (rimCm / nearest) ** 2 * 100) / 100;
+  const mass = masses[nearest];
+  if (mass === undefined || !(rimCm >= 8 && rimCm <= 60)) return undefined;
+  return Math.round(mass * (rimCm / nearest) ** 2 * 100) / 100;
 }
 
 export function suggestedHeightCm(rimCm: number): number {

@@ -1,17 +1,14 @@
 /** How good the plan is, live while the search runs, and the buttons that stop it and take its plan. */
-import type { SearchAnswer } from "../api/contract/searching.ts";
-import { money, rounded } from "./figures.ts";
-import { words } from "./words-en.ts";
+import type { SearchAnswer } from "../../api/contract/searching.ts";
+import { money, rounded } from "../parts/figures.ts";
+import { isRunning } from "../shell/live.ts";
+import { words } from "../shell/words-en.ts";
 
 interface HowGoodParts {
   readonly search: SearchAnswer;
   readonly currency: string;
   readonly onStop: () => void;
   readonly onAccept: () => void;
-}
-
-export function isRunning({ state }: SearchAnswer): boolean {
-  return state === "queued" || state === "searching";
 }
 
 /** What is proven about the plan, in words. */

@@ -1,17 +1,20 @@
 /** One load on one A4 sheet: number, set-point, times, shelves, ticks, cautions. */
 import { useState } from "preact/hooks";
-import type { PlanLoad } from "../api/contract/plan.ts";
-import { clockOf } from "./clock.ts";
-import { burnerOffWindow, coatName, metalRange, ovenName, panOf, pieceName } from "./day-lookup.ts";
-import type { Planned } from "./day-lookup.ts";
-import { degrees, rounded } from "./figures.ts";
+import type { PlanLoad } from "../../api/contract/plan.ts";
+import { clockOf } from "../parts/clock.ts";
+import { burnerOffWindow, coatName, metalRange, ovenName, panOf, pieceName } from "../parts/day-lookup.ts";
+import type { Planned } from "../parts/day-lookup.ts";
+import { bare, rounded, temperature } from "../parts/figures.ts";
+import type { ScreenParts } from "../shell/screens.tsx";
 import { ShelfMaps } from "./shelf-map.tsx";
-import { Table } from "./table.tsx";
-import { words } from "./words-en.ts";
+import { Table } from "../parts/table.tsx";
+import { words } from "../shell/words-en.ts";
 
-export function LoadSheet({ planned, id }: { readonly planned: Planned; readonly id: string }) {
-  const load = planned.plan.loads.find((one) => one.id === id);
-  if (load === undefined) return <p>{words.noLoad(id)}</p>;
+export function LoadSheet({ live: { search, day, isRead }, rest }: ScreenParts) {
+  const load = search?.plan?.loads.find(({ id }) => id === rest);
+  if (!search?.plan || day === null || load === undefined)
+    return <h1>{isRead ? words.noLoad(rest) : words.loading}</h1>;
+  const planned = { plan: search.plan, day };
   return (
     <article class="sheet">
       <p class="buttons">
@@ -53,7 +56,7 @@ function Targets({ planned: { day }, load }: SheetPart) {
   const off = burnerOffWindow(day, load);
   const range = metalRange(day, load);
   const facts: [string, string | null][] = [
-    [c.setPoint, degrees(load.setPointC) ?? words.fixedCycle],
+    [c.setPoint, load.setPointC === null ? words.fixedCycle : temperature(load.setPointC)],
     [c.doorOpens, clockOf(load.doorOpensAt)],
     [c.earliest, off && clockOf(off.earliest)],
     [c.burnerOff, load.burnerOffAt && clockOf(load.burnerOffAt)],
@@ -64,7 +67,7 @@ function Targets({ planned: { day }, load }: SheetPart) {
       words.check,
       range &&
         load.burnerOffAt &&
-        words.checkSaid(rounded(range.low), `${rounded(range.high)} °C`, clockOf(load.burnerOffAt)),
+        words.checkSaid(bare("temperature", range.low), temperature(range.high), clockOf(load.burnerOffAt)),
     ],
   ];
   return (
@@ -117,7 +120,7 @@ function Pans({ planned: { day }, load }: SheetPart) {
         pan.turned ? words.quarterTurn : words.asDrawn,
         pan.inWindowAt && clockOf(pan.inWindowAt),
         pan.soakMinutes === null ? null : `${rounded(pan.soakMinutes, 1)} min`,
-        degrees(pan.peakC),
+        pan.peakC === null ? null : temperature(pan.peakC),
         clockOf(pan.cooledAt),
       ])}
     />

@@ -1,6 +1,6 @@
 /** What the plan's ids mean in the day it was planned from. */
-import type { DayFile } from "../api/contract/day.ts";
-import type { PlanFile, PlanLoad } from "../api/contract/plan.ts";
+import type { DayFile } from "../../api/contract/day.ts";
+import type { PlanFile, PlanLoad } from "../../api/contract/plan.ts";
 import { movedBy } from "./clock.ts";
 
 export interface Planned {

@@ -1,28 +1,29 @@
 /** The day: what to do next, the clock, the loads, and how good the plan is. */
-import type { SearchAnswer } from "../api/contract/searching.ts";
-import { clockOf, dateOf, millisOf } from "./clock.ts";
+import { clockOf, dateOf, millisOf } from "../parts/clock.ts";
 import { DayClock } from "./day-clock.tsx";
-import type { Planned } from "./day-lookup.ts";
+import type { Planned } from "../parts/day-lookup.ts";
 import { HowGood } from "./how-good.tsx";
 import { nextSteps } from "./next-steps.ts";
 import { Cautions, Gas, Loads, Promises } from "./plan-parts.tsx";
-import { words } from "./words-en.ts";
+import { accept, plan, stop } from "../shell/live.ts";
+import type { ScreenParts } from "../shell/screens.tsx";
+import { words } from "../shell/words-en.ts";
 
-interface TodayParts {
-  readonly search: SearchAnswer;
-  readonly planned: Planned;
-  readonly now: number;
-  readonly onStop: () => void;
-  readonly onAccept: () => void;
-}
-
-export function Today({ search, planned, now, onStop, onAccept }: TodayParts) {
+export function Day({ live: { search, day, isRead }, now }: ScreenParts) {
+  if (search === null || day === null || search.plan === null)
+    return <NoPlan isRead={isRead} problem={search?.problem ?? null} />;
+  const planned = { plan: search.plan, day };
   return (
     <>
       <h1>{planned.plan.dayTitle || words.today}</h1>
       <div class="pair">
         <Next planned={planned} now={now} />
-        <HowGood search={search} currency={planned.day.currency ?? "EUR"} onStop={onStop} onAccept={onAccept} />
+        <HowGood
+          search={search}
+          currency={day.currency ?? "EUR"}
+          onStop={() => void stop(search.id)}
+          onAccept={() => void accept(search.id)}
+        />
       </div>
       <DayClock planned={planned} now={now} />
       <Loads planned={planned} />
@@ -31,6 +32,16 @@ export function Today({ search, planned, now, onStop, onAccept }: TodayParts) {
         <Gas planned={planned} />
       </div>
       <Cautions planned={planned} />
+    </>
+  );
+}
+
+function NoPlan({ isRead, problem }: { readonly isRead: boolean; readonly problem: string | null }) {
+  return (
+    <>
+      <h1>{words.today}</h1>
+      <p>{isRead ? (problem ?? words.noPlan) : words.loading}</p>
+      {isRead && <button onClick={() => void plan("day")}>{words.planNow}</button>}
     </>
   );
 }

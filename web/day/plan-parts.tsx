@@ -1,11 +1,11 @@
 /** The parts of the day's first view around the clock: loads, promises, gas, cautions. */
-import type { PlanLoad } from "../api/contract/plan.ts";
-import { clockOf, dateOf } from "./clock.ts";
-import { burnerOffWindow, ovenName, pieceName } from "./day-lookup.ts";
-import type { Planned } from "./day-lookup.ts";
-import { degrees, money, rounded } from "./figures.ts";
-import { Table } from "./table.tsx";
-import { words } from "./words-en.ts";
+import type { PlanLoad } from "../../api/contract/plan.ts";
+import { clockOf, dateOf } from "../parts/clock.ts";
+import { burnerOffWindow, ovenName, pieceName } from "../parts/day-lookup.ts";
+import type { Planned } from "../parts/day-lookup.ts";
+import { gas as gasSaid, money, rounded, temperature } from "../parts/figures.ts";
+import { Table } from "../parts/table.tsx";
+import { words } from "../shell/words-en.ts";
 
 export function Loads({ planned: { day, plan } }: { readonly planned: Planned }) {
   const c = words.columns;
@@ -19,12 +19,12 @@ export function Loads({ planned: { day, plan } }: { readonly planned: Planned })
           <LoadLink load={load} />,
           ovenName(day, load.oven),
           words.kind[load.kind],
-          degrees(load.setPointC) ?? words.fixedCycle,
+          load.setPointC === null ? words.fixedCycle : temperature(load.setPointC),
           clockOf(load.doorOpensAt),
           ...offCells({ day, plan }, load),
           clockOf(load.unloadAt),
           load.pans.length,
-          `${rounded(load.gasKWh, 1)} kWh`,
+          gasSaid(load.gasKWh),
         ])}
       />
       <p class="fine">{words.offNote}</p>
@@ -95,8 +95,8 @@ export function Gas({ planned: { day, plan } }: { readonly planned: Planned }) {
         rows={gas.comparedWith.map((one) => [
           words.habit[one.habit],
           one.firings,
-          `${rounded(one.kWh, 1)} kWh`,
-          `${rounded(one.savedKWh, 1)} kWh, ${money(one.savedCost, day.currency ?? "EUR")}`,
+          gasSaid(one.kWh),
+          `${gasSaid(one.savedKWh)}, ${money(one.savedCost, day.currency ?? "EUR")}`,
         ])}
       />
     </section>

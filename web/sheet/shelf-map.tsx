@@ -1,8 +1,9 @@
 /** Shelves drawn to one scale, warm to cool, with every pan where it stands. Seen from above, the door side below. */
-import type { PlanLoad } from "../api/contract/plan.ts";
-import { ovenOf, panOf, pieceName } from "./day-lookup.ts";
-import type { Planned } from "./day-lookup.ts";
-import { words } from "./words-en.ts";
+import type { PlanLoad } from "../../api/contract/plan.ts";
+import { ovenOf, panOf, pieceName } from "../parts/day-lookup.ts";
+import { lengths, temperatureStep } from "../parts/figures.ts";
+import type { Planned } from "../parts/day-lookup.ts";
+import { words } from "../shell/words-en.ts";
 
 export function ShelfMaps({ planned: { day }, load }: { readonly planned: Planned; readonly load: PlanLoad }) {
   const space = ovenOf(day, load.oven)?.space;
@@ -14,12 +15,12 @@ export function ShelfMaps({ planned: { day }, load }: { readonly planned: Planne
       {shelves.map((shelf) => (
         <figure>
           <figcaption>
-            {words.shelf(shelf.id, shelf.widthCm, shelf.depthCm)}, {words.offset(shelf.offsetC ?? 0)}
+            {words.shelf(shelf.id, lengths(shelf.widthCm, shelf.depthCm))}, {temperatureStep(shelf.offsetC ?? 0)}
           </figcaption>
           <svg
             viewBox={`-1 -1 ${widest + 2} ${shelf.depthCm + 2}`}
             role="img"
-            aria-label={words.shelf(shelf.id, shelf.widthCm, shelf.depthCm)}
+            aria-label={words.shelf(shelf.id, lengths(shelf.widthCm, shelf.depthCm))}
           >
             <rect class="shelf" x={0} y={0} width={shelf.widthCm} height={shelf.depthCm} />
             {load.pans

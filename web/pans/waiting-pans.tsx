@@ -1,26 +1,23 @@
 /** The pans that wait, a short form for one more, and the buttons that plan. */
 import { useEffect, useState } from "preact/hooks";
-import type { DayFile } from "../api/contract/day.ts";
-import { rounded } from "./figures.ts";
-import { addPan, fieldText, readDay, readPans, saidOf } from "./service.ts";
-import type { WaitingPan } from "./service.ts";
-import { Table } from "./table.tsx";
-import { words } from "./words-en.ts";
+import type { DayFile } from "../../api/contract/day.ts";
+import { length, lengths, mass } from "../parts/figures.ts";
+import { addPan, fieldText, readDay, readPans, saidOf } from "../shell/service.ts";
+import type { WaitingPan } from "../shell/service.ts";
+import { attempt, plan } from "../shell/live.ts";
+import { Table } from "../parts/table.tsx";
+import { words } from "../shell/words-en.ts";
 
-interface WaitingParts {
-  readonly onPlan: (from: "day" | "now") => void;
-  readonly onTrouble: (trouble: unknown) => void;
-}
-
-export function WaitingPans({ onPlan, onTrouble }: WaitingParts) {
+export function WaitingPans() {
   const [day, setDay] = useState<DayFile | null>(null);
   const [pans, setPans] = useState<readonly { pan: WaitingPan; state: string }[]>([]);
   const [said, setSaid] = useState("");
   const read = (): void => {
-    Promise.all([readDay(), readPans()]).then(([now, list]) => {
+    void attempt(async () => {
+      const [now, list] = await Promise.all([readDay(), readPans()]);
       setDay(now);
       setPans(list.pans);
-    }, onTrouble);
+    });
   };
   useEffect(read, []);
   const add = (pan: WaitingPan): void => {
@@ -37,8 +34,8 @@ export function WaitingPans({ onPlan, onTrouble }: WaitingParts) {
     <>
       <h1>{words.waiting}</h1>
       <p class="buttons">
-        <button onClick={() => onPlan("day")}>{words.planNow}</button>
-        <button onClick={() => onPlan("now")}>{words.planLeft}</button>
+        <button onClick={() => planAndShow("day")}>{words.planNow}</button>
+        <button onClick={() => planAndShow("now")}>{words.planLeft}</button>
       </p>
       <p role="status">{said}</p>
       {day !== null && <AddForm day={day} onAdd={add} />}
@@ -53,7 +50,7 @@ export function WaitingPans({ onPlan, onTrouble }: WaitingParts) {
             pan.ticket ?? pan.id,
             pan.quantity ?? 1,
             sizeOf(pan),
-            `${rounded(pan.massKg, 2)} kg`,
+            mass(pan.massKg),
             pan.coating,
             pan.promisedAt?.replace("T", " ").slice(0, 16),
             state,
@@ -64,9 +61,15 @@ export function WaitingPans({ onPlan, onTrouble }: WaitingParts) {
   );
 }
 
+function planAndShow(from: "day" | "now"): void {
+  void plan(from).then(() => {
+    location.hash = "#/";
+  });
+}
+
 function sizeOf({ shape }: WaitingPan): string {
-  if (shape.kind === "disc") return `Ø ${shape.diameterCm} cm`;
-  return shape.kind === "rectangle" ? `${shape.widthCm} × ${shape.depthCm} cm` : `${shape.dm2} dm²`;
+  if (shape.kind === "disc") return `Ø ${length(shape.diameterCm)}`;
+  return shape.kind === "rectangle" ? lengths(shape.widthCm, shape.depthCm) : `${shape.dm2} dm²`;
 }
 
 function AddForm({ day, onAdd }: { readonly day: DayFile; readonly onAdd: (pan: WaitingPan) => void }) {

@@ -1,11 +1,11 @@
 /** One clock line per oven with its chamber's temperature, the booth and the benches below, and the line of now. */
-import type { PlanLoad } from "../api/contract/plan.ts";
-import { clockAt, clockOf, millisOf } from "./clock.ts";
-import { coatName, ovenName, pieceName } from "./day-lookup.ts";
-import type { Planned } from "./day-lookup.ts";
-import { degrees } from "./figures.ts";
-import { Table } from "./table.tsx";
-import { words } from "./words-en.ts";
+import type { PlanLoad } from "../../api/contract/plan.ts";
+import { clockAt, clockOf, millisOf } from "../parts/clock.ts";
+import { coatName, ovenName, pieceName } from "../parts/day-lookup.ts";
+import type { Planned } from "../parts/day-lookup.ts";
+import { temperature } from "../parts/figures.ts";
+import { Table } from "../parts/table.tsx";
+import { words } from "../shell/words-en.ts";
 
 const width = 1200;
 const left = 110;
@@ -153,7 +153,7 @@ function OvenLine({
             </text>
             {wide > 52 && (
               <text x={start + 6} y={y + 38}>
-                {degrees(load.setPointC) ?? words.fixedCycle}
+                {load.setPointC === null ? words.fixedCycle : temperature(load.setPointC)}
               </text>
             )}
           </a>

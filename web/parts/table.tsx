@@ -1,6 +1,6 @@
 /** A plain table with a caption; wide ones scroll inside their own frame, which the keyboard reaches. */
 import type { ComponentChildren } from "preact";
-import { words } from "./words-en.ts";
+import { words } from "../shell/words-en.ts";
 
 interface TableParts {
   readonly caption: string;

@@ -1,7 +1,7 @@
 /** Asks the service. Failures become errors that carry what the service said. */
-import type { Failure } from "../api/contract/answers.ts";
-import type { DayFile } from "../api/contract/day.ts";
-import type { SearchAnswer } from "../api/contract/searching.ts";
+import type { Failure } from "../../api/contract/answers.ts";
+import type { DayFile } from "../../api/contract/day.ts";
+import type { SearchAnswer } from "../../api/contract/searching.ts";
 
 export class Refused extends Error {
   readonly status: number;

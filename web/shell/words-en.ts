@@ -1,8 +1,34 @@
-/** Every English text of the page. */
+/** Every English text of the page, grouped by screen. */
 export const words = {
-  title: "Ovenful",
-  skip: "Skip to the content",
-  places: "Places",
+  shell: {
+    title: "Ovenful",
+    skip: "Skip to the content",
+    places: "Screens",
+    tokenTitle: "The shop's token",
+    token: "Token",
+    enter: "Enter",
+  },
+  /** In the navigation. */
+  screens: {
+    day: "The day",
+    pans: "Waiting pans",
+  },
+  units: {
+    title: "Units",
+    temperature: "Temperature",
+    length: "Length",
+    mass: "Mass",
+    gas: "Gas",
+  },
+  /** Under a field of a form. */
+  field: {
+    needed: "This is needed.",
+    noNumber: "Write a number.",
+    whole: "Write a whole number.",
+    range: (least: string, most: string) => `${least} to ${most}.`,
+    atLeast: (least: string) => `${least} or more.`,
+    atMost: (most: string) => `At most ${most}.`,
+  },
   today: "The day",
   waiting: "Waiting pans",
   loading: "Reading the day …",
@@ -107,8 +133,7 @@ export const words = {
   gates: "Tick before lighting",
   gate: ["tape off", "hollow parts checked", "exhaust on", "purge done"],
   shelves: "Shelves, warm to cool, to scale, seen from above, door side below",
-  shelf: (id: string, width: number, depth: number) => `${id}, ${width} × ${depth} cm`,
-  offset: (c: number) => `${c >= 0 ? "+" : "−"}${Math.abs(c)} °C`,
+  shelf: (id: string, size: string) => `${id}, ${size}`,
   asDrawn: "as drawn",
   quarterTurn: "turned 90°",
   areaOven: "This oven is planned by area: place the pans freely with their gaps kept.",
@@ -126,8 +151,5 @@ export const words = {
   promise: "Promised (shop time)",
   quantity: "Pieces",
   noneWaiting: "No pan waits.",
-  tokenTitle: "The shop's token",
-  token: "Token",
-  enter: "Enter",
   none: "–",
 } as const;

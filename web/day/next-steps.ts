@@ -1,8 +1,8 @@
 /** What people do, in the order of the clock. */
-import { millisOf } from "./clock.ts";
-import { coatName, ovenName, pieceName } from "./day-lookup.ts";
-import type { Planned } from "./day-lookup.ts";
-import { words } from "./words-en.ts";
+import { millisOf } from "../parts/clock.ts";
+import { coatName, ovenName, pieceName } from "../parts/day-lookup.ts";
+import type { Planned } from "../parts/day-lookup.ts";
+import { words } from "../shell/words-en.ts";
 
 export interface Step {
   readonly at: string;

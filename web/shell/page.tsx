@@ -1,0 +1,50 @@
+/** The frame of every screen: skip link, navigation, what is wrong, the screen, the units. */
+import { useEffect, useState } from "preact/hooks";
+import { Notice } from "../parts/notice.tsx";
+import { useNow } from "../parts/use-now.ts";
+import { UnitSwitch } from "../parts/unit-switch.tsx";
+import { useUnits } from "../parts/units.ts";
+import { refresh, useLive } from "./live.ts";
+import { Navigation } from "./navigation.tsx";
+import { screenAt } from "./screens.tsx";
+import { Refused, saidOf } from "./service.ts";
+import { TokenForm } from "./token-form.tsx";
+import { words } from "./words-en.ts";
+
+export function Page() {
+  const { screen, rest } = screenAt(useHash());
+  const live = useLive();
+  const now = useNow();
+  useUnits();
+  useEffect(() => void refresh(), []);
+  if (live.trouble instanceof Refused && live.trouble.status === 401) return <TokenForm onEntered={refresh} />;
+  return (
+    <>
+      <a class="skip" href="#content" onClick={toContent}>
+        {words.shell.skip}
+      </a>
+      <Navigation path={screen.path} />
+      <main id="content" tabIndex={-1}>
+        {live.trouble !== null && <Notice kind="alert">{saidOf(live.trouble)}</Notice>}
+        {screen.show({ live, now, rest })}
+      </main>
+      <UnitSwitch />
+    </>
+  );
+}
+
+/** The address keeps the screen, so the jump moves the focus by hand. */
+function toContent(event: MouseEvent): void {
+  event.preventDefault();
+  document.getElementById("content")?.focus();
+}
+
+function useHash(): string {
+  const [hash, setHash] = useState(location.hash);
+  useEffect(() => {
+    const turn = (): void => setHash(location.hash);
+    addEventListener("hashchange", turn);
+    return () => removeEventListener("hashchange", turn);
+  }, []);
+  return hash;
+}
