@@ -121,6 +121,8 @@ export interface Oven {
   readonly maxSolventMl: number;
   /** True: the whole firing lies inside one staffed interval. */
   readonly attended: boolean;
+  /** Whole minute before which no fan runs, no burner is lit and no door opens, save for facts; undefined: in use. */
+  readonly outUntilMinute?: number;
   /** Mix groups that stood in it before `planFrom`, since its last clean burn. */
   readonly lastGroups: readonly string[];
 }

@@ -11,6 +11,7 @@ export function checkOvensInTime(day: DayView, plan: PlanView, report: Report): 
     if (load.isFact) continue;
     checkKind(load, report);
     checkDurations(day, load, report);
+    checkInUse(day, load, report);
   }
   for (const oven of day.day.ovens) {
     const loads = loadsOfOven(plan, oven.id);
@@ -34,6 +35,21 @@ function checkKind(load: Load, report: Report): void {
     });
   if (kind === "preheat" && load.oven?.cycle.kind === "fixed")
     report({ rule: "4 oven", path: load.path, message: `${loadName(load)}: a fixed cycle has no preheat.` });
+}
+
+/** The fan that vents before the door opens is a use of the oven too. */
+function checkInUse(day: DayView, load: Load, report: Report): void {
+  const outUntil = load.oven?.outUntil ?? null;
+  if (outUntil === null) return;
+  const from = day.clock.minutes(outUntil);
+  if (!(load.opens - load.said.ventMinutes < from - tolerance.exactMinutes)) return;
+  report({
+    rule: "4 oven",
+    path: `${load.path}.doorOpensAt`,
+    message: `${loadName(load)} uses oven ${load.said.oven}, which is out of use until ${day.clock.show(from)}.`,
+    said: day.clock.show(load.opens - load.said.ventMinutes),
+    found: day.clock.show(from),
+  });
 }
 
 function checkDurations(day: DayView, load: Load, report: Report): void {

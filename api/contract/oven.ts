@@ -1,6 +1,6 @@
 /** Ovens in the day file: the cycle that heats, the space that holds. */
 import { z } from "zod";
-import { celsius, name, notNegative, positive, wholeMinutes } from "./parts.ts";
+import { celsius, instant, name, notNegative, positive, wholeMinutes } from "./parts.ts";
 
 /** One chamber with a burner; every figure can be measured with a stopwatch, a gas meter and a thermometer. */
 const thermalCycleSchema = z.strictObject({
@@ -58,6 +58,10 @@ export const ovenSchema = z
     maxLoadKg: positive.nullable().default(null).describe("null: no limit"),
     maxSolventMl: notNegative.nullable().default(null).describe("from the oven's own plate; null: no limit"),
     attended: z.boolean().default(true).describe("true: the whole firing lies inside one staffed interval"),
+    outUntil: instant
+      .nullable()
+      .default(null)
+      .describe("added: out of use until then: no fan, burner or door before it, save for loads that are facts"),
     lastGroups: z.array(name).default([]).describe("mix groups that stood in it before planFrom"),
   })
   .transform((oven) => ({ ...oven, name: oven.name ?? oven.id }));

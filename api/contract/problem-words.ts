@@ -268,6 +268,7 @@ const sentences = {
     `A pinned load cannot open at ${n["seen"]}, before planning starts at ${n["planFrom"]}.`,
     `${n["planFrom"]} or later`,
   ],
+  "held-oven-out": (n) => [`Oven ${n["oven"]} is out of use until ${n["until"]}.`, `${n["until"]} or later`],
   "held-unstaffed": (n) => [`Nobody is at work for ${n["what"]} of this pinned load.`, "inside one staffed interval"],
 } satisfies Record<string, Sentence>;
 

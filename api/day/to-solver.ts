@@ -30,7 +30,7 @@ export function toRequest(day: Day): PlanRequest {
     finishMinutes: day.finishMinutes,
     mixing: day.mixing,
     coatings: day.coatings.map(({ id, name, coats }) => ({ id, name, coats: coats.map((coat) => toCoat(day, coat)) })),
-    ovens: day.ovens.map(toOven),
+    ovens: day.ovens.map((oven) => toOven(clock, oven)),
     lines: day.pans.map((pan) => toLine(day, clock, pan)),
     held: day.held.map((load) => toHeld(day, clock, load)).toSorted((a, b) => a.doorOpens - b.doorOpens),
     inForce: toInForce(day, clock),
@@ -49,10 +49,11 @@ function toCoat(day: Day, coat: DayCoat): Coat {
   };
 }
 
-function toOven(oven: DayOven): Oven {
+function toOven(clock: DayClock, { outUntil, ...oven }: DayOven): Oven {
   const { space } = oven;
   return {
     ...oven,
+    ...(outUntil === null ? {} : { outUntilMinute: clock.toMinute(outUntil) }),
     space:
       space.kind === "area"
         ? space

@@ -88,7 +88,8 @@ export class OvenSlots {
   #fixedSlot(question: SlotQuestion, oven: Oven, interval: Interval): OvenSlot | undefined {
     if (oven.cycle.kind !== "fixed") return undefined;
     if (question.soiled && question.recipe.needsClean) return undefined;
-    const doorOpens = Math.max(question.earliestOpen, Math.ceil(question.free), interval.from);
+    const inUse = oven.outUntilMinute ?? 0;
+    const doorOpens = Math.max(question.earliestOpen, Math.ceil(question.free), interval.from, inUse);
     const doorCloses = doorOpens + oven.cycle.loadMinutes;
     const unload = doorCloses + question.recipe.cycleMinutes!;
     const done = unload + oven.cycle.unloadMinutes;
@@ -116,6 +117,7 @@ export class OvenSlots {
       Math.ceil(question.free),
       Math.ceil(this.#day.request.planFromMinute),
       oven.attended ? interval.from : 0,
+      oven.outUntilMinute ?? 0,
     );
     const open = Math.max(question.earliestOpen, from, interval.from);
     const shut: Idle = { free: question.free, chamberC: question.chamberC, before: [], from, open };

@@ -86,6 +86,14 @@ export const pinnedCheck: Check = {
         const words = { planFrom: shop.day.planFrom };
         report.problem(["held", i, "doorOpensAt"], "held-before-start", load.doorOpensAt, words);
       }
+      const [vents, inUse] = [
+        opens === undefined ? undefined : opens - load.ventMinutes * MINUTE,
+        shop.at(oven.outUntil),
+      ];
+      if (vents !== undefined && inUse !== undefined && vents < inUse) {
+        const words = { oven: oven.id, until: oven.outUntil ?? "" };
+        report.problem(["held", i, "doorOpensAt"], "held-oven-out", load.doorOpensAt, words);
+      }
     });
   },
 };

@@ -40,6 +40,7 @@ function instantsOf(day: Day): InstantAt[] {
     { path: ["planFrom"], text: day.planFrom, wholeMinute: false },
     { path: ["nextOpen"], text: day.nextOpen, wholeMinute: false },
     ...day.staffed.flatMap((interval, i) => fields(interval, ["from", "to"], ["staffed", i], true)),
+    ...day.ovens.flatMap((oven, i) => fields(oven, ["outUntil"], ["ovens", i], true)),
     ...day.pans.flatMap((pan, i) => fields(pan, ["readyAt", "promisedAt"], ["pans", i], false)),
     ...day.held.flatMap((load, i) =>
       fields(load, ["doorOpensAt", "doorClosesAt", "burnerOffAt", "unloadAt", "doneAt"], ["held", i], true),
