@@ -24,3 +24,8 @@ export function clockAt(millis: number, like: string): string {
 export function dateOf(instant: string): string {
   return instant.slice(0, 10);
 }
+
+/** The clock, with the date before it where that is another day than `dayOf`. */
+export function whenOf(instant: string, dayOf: string): string {
+  return dateOf(instant) === dateOf(dayOf) ? clockOf(instant) : `${dateOf(instant)} ${clockOf(instant)}`;
+}

@@ -11,10 +11,14 @@ interface FrameParts {
   readonly unit?: string | undefined;
   /** Below the field: the range, and why it matters or where it is measured. */
   readonly hints?: readonly (string | undefined)[];
+  /** Below the hints, as a way to measure it. */
+  readonly more?: ComponentChildren;
+  /** What is wrong with what stands there, as the service or the field itself says. */
+  readonly problem?: string | null | undefined;
   readonly children: (ids: { readonly id: string; readonly describedBy: string }) => ComponentChildren;
 }
 
-function Frame({ label, unit, hints = [], children }: FrameParts) {
+function Frame({ label, unit, hints = [], more, problem, children }: FrameParts) {
   const id = useId();
   const said = hints.filter((hint) => hint !== undefined && hint !== "");
   return (
@@ -23,10 +27,14 @@ function Frame({ label, unit, hints = [], children }: FrameParts) {
         {label}
         {unit !== undefined && <span class="fine">, {unit}</span>}
       </label>
-      {children({ id, describedBy: `${id}-hints` })}
+      {children({ id, describedBy: `${id}-wrong ${id}-hints` })}
+      <span class="wrong" id={`${id}-wrong`}>
+        {problem}
+      </span>
       <span class="fine" id={`${id}-hints`}>
         {said.join(" ")}
       </span>
+      {more}
     </div>
   );
 }
@@ -45,8 +53,12 @@ interface FigureFieldParts {
   readonly least?: number;
   readonly most?: number;
   readonly whole?: boolean;
+  /** What such a figure usually is, as stored; outside of it the field only asks to check. */
+  readonly usual?: readonly [least: number, most: number];
   readonly optional?: boolean;
   readonly why?: string;
+  readonly more?: ComponentChildren;
+  readonly problem?: string | undefined;
 }
 
 /** A number. An untouched value stays as it is stored, whatever unit it is shown in; a decimal comma is as good as a point. */
@@ -66,7 +78,13 @@ export function FigureField(parts: FigureFieldParts) {
     onChange(shown === null ? null : unit.toStored(shown));
   };
   return (
-    <Frame label={label} unit={unit.unit} hints={[rangeOf(parts, unit), why]}>
+    <Frame
+      label={label}
+      unit={unit.unit}
+      hints={[rangeOf(parts, unit), usualOf(parts, unit), why]}
+      more={parts.more}
+      problem={(typed === null || text === "" ? null : wrong) ?? parts.problem ?? unusual(parts)}
+    >
       {({ id, describedBy }) => (
         <input
           id={id}
@@ -77,7 +95,7 @@ export function FigureField(parts: FigureFieldParts) {
           required={!optional}
           value={text}
           aria-describedby={describedBy}
-          aria-invalid={typed !== null && wrong !== null && text !== ""}
+          aria-invalid={parts.problem !== undefined || (typed !== null && wrong !== null && text !== "")}
           onInput={(event) => type(event.currentTarget.value)}
           onBlur={() => wrong === null && setTyped(null)}
         />
@@ -120,6 +138,17 @@ function rangeOf({ least, most }: FigureFieldParts, unit: Unit): string | undefi
   return most === undefined ? undefined : words.field.atMost(said(most));
 }
 
+function usualOf({ usual }: FigureFieldParts, unit: Unit): string | undefined {
+  if (usual === undefined) return undefined;
+  const [least, most] = usual.map((stored) => String(Number(rounded2(unit.toShown(stored)))));
+  return words.field.usual(least ?? "", most ?? "");
+}
+
+function unusual({ usual, value }: FigureFieldParts): string | null {
+  if (usual === undefined || value === null) return null;
+  return value < usual[0] || value > usual[1] ? words.field.unusual : null;
+}
+
 const rounded2 = (n: number): string => n.toFixed(2);
 
 interface TextFieldParts {
@@ -129,11 +158,12 @@ interface TextFieldParts {
   readonly type?: "text" | "datetime-local" | "time" | "date";
   readonly optional?: boolean;
   readonly why?: string;
+  readonly problem?: string | undefined;
 }
 
-export function TextField({ label, value, onChange, type = "text", optional = false, why }: TextFieldParts) {
+export function TextField({ label, value, onChange, type = "text", optional = false, why, problem }: TextFieldParts) {
   return (
-    <Frame label={label} hints={[why]}>
+    <Frame label={label} hints={[why]} problem={problem}>
       {({ id, describedBy }) => (
         <input
           id={id}
@@ -142,6 +172,7 @@ export function TextField({ label, value, onChange, type = "text", optional = fa
           required={!optional}
           autocomplete="off"
           aria-describedby={describedBy}
+          aria-invalid={problem !== undefined}
           onInput={(event) => onChange(event.currentTarget.value)}
         />
       )}
@@ -155,11 +186,12 @@ interface ChoiceFieldParts {
   readonly options: readonly (readonly [value: string, said: string])[];
   readonly onChange: (value: string) => void;
   readonly why?: string;
+  readonly problem?: string | undefined;
 }
 
-export function ChoiceField({ label, value, options, onChange, why }: ChoiceFieldParts) {
+export function ChoiceField({ label, value, options, onChange, why, problem }: ChoiceFieldParts) {
   return (
-    <Frame label={label} hints={[why]}>
+    <Frame label={label} hints={[why]} problem={problem}>
       {({ id, describedBy }) => (
         <select
           id={id}

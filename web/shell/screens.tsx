@@ -2,6 +2,7 @@
 import type { ComponentChildren } from "preact";
 import { Day } from "../day/day.tsx";
 import { WaitingPans } from "../pans/waiting-pans.tsx";
+import { Rush } from "../rush/rush.tsx";
 import { LoadSheet } from "../sheet/load-sheet.tsx";
 import type { Live } from "./live.ts";
 import { words } from "./words-en.ts";
@@ -25,6 +26,7 @@ const screens: readonly Screen[] = [
   { path: "/", name: words.screens.day, show: (parts) => <Day {...parts} /> },
   { path: "/load", name: null, show: (parts) => <LoadSheet {...parts} /> },
   { path: "/pans", name: words.screens.pans, show: () => <WaitingPans /> },
+  { path: "/rush", name: words.screens.rush, show: () => <Rush /> },
 ];
 
 export const navigation = screens.filter(({ name }) => name !== null);

@@ -5,17 +5,26 @@ import type { SearchAnswer } from "../../api/contract/searching.ts";
 
 export class Refused extends Error {
   readonly status: number;
-  constructor(status: number, message: string) {
+  /** Everything wrong with what was sent, each with its path; empty where the service names none. */
+  readonly problems: NonNullable<Failure["problems"]>;
+  constructor(status: number, message: string, problems: NonNullable<Failure["problems"]> = []) {
     super(message);
     this.status = status;
+    this.problems = problems;
   }
 }
 
-async function ask<T>(method: string, path: string, body?: unknown): Promise<T> {
+/** `headers`: as If-Match, where two people may edit the same. */
+export async function ask<T>(method: string, path: string, body?: unknown, headers: object = {}): Promise<T> {
   const sent =
-    body === undefined ? {} : { body: JSON.stringify(body), headers: { "Content-Type": "application/json" } };
+    body === undefined
+      ? { headers: { ...headers } }
+      : { body: JSON.stringify(body), headers: { "Content-Type": "application/json", ...headers } };
   const response = await fetch(path, { method, ...sent });
-  if (!response.ok) throw new Refused(response.status, saidBy((await response.json()) as Failure));
+  if (!response.ok) {
+    const failure = (await response.json()) as Failure;
+    throw new Refused(response.status, saidBy(failure), failure.problems);
+  }
   return (response.status === 204 ? undefined : await response.json()) as T;
 }
 

@@ -1,0 +1,45 @@
+/** Asks the service for a quote, follows it while it improves, takes it or drops it. */
+import type { Quote, SearchAnswer } from "../../api/contract/searching.ts";
+import type { DayFile } from "../../api/contract/day.ts";
+import { ask, watchSearch } from "../shell/service.ts";
+
+export type QuoteAnswer = SearchAnswer & { readonly quote: Quote | null };
+
+/** A customer waits at the counter: half a minute of search is the most. */
+const seconds = 25;
+
+const read = (id: string): Promise<QuoteAnswer> => ask("GET", `/quotes/${encodeURIComponent(id)}`);
+export const askQuote = (pans: DayFile["pans"]): Promise<QuoteAnswer> => ask("POST", "/quotes", { pans, seconds });
+
+/** Tells the quote as it stands after every better plan, one reading at a time. Answers how to stop following. */
+export function followQuote(
+  id: string,
+  tell: (answer: QuoteAnswer) => void,
+  fail: (trouble: unknown) => void,
+): () => void {
+  let isLeft = false;
+  let isReading = false;
+  let isNewer = false;
+  const look = async (): Promise<void> => {
+    isNewer = true;
+    if (isReading) return;
+    isReading = true;
+    while (isNewer && !isLeft) {
+      isNewer = false;
+      const answer = await read(id);
+      if (!isLeft) tell(answer);
+    }
+    isReading = false;
+  };
+  const leave = watchSearch(id, () => void look().catch(fail));
+  return () => {
+    isLeft = true;
+    leave();
+  };
+}
+
+/** What the plan in force says the ticket is promised for; null: no promise. */
+export async function promiseOf(ticket: string): Promise<string | null> {
+  const { tickets } = await ask<{ tickets: { ticket: string; promisedAt: string | null }[] }>("GET", "/tickets");
+  return tickets.find((one) => one.ticket === ticket)?.promisedAt ?? null;
+}
