@@ -25,6 +25,7 @@ import type { Settings } from "./settings.ts";
 import { dayRoutes } from "./shop/day-routes.ts";
 import { settingRoutes } from "./shop/setting-routes.ts";
 import { version } from "./version.ts";
+import { whatIfRoutes } from "./what-if/routes.ts";
 
 export interface AppOptions extends App, Pick<Settings, "host" | "names" | "token"> {
   /** Writes one line a request; nothing of what the request holds. */
@@ -90,6 +91,7 @@ function allRoutes(options: AppOptions): Route[] {
     ...eventRoutes(),
     ...planRoutes(),
     watchRoute,
+    ...whatIfRoutes(),
     ...printRoutes(),
   ];
 }

@@ -17,6 +17,7 @@ import type { Settings } from "./settings.ts";
 import { openFile } from "./store/database.ts";
 import type { OpenFile } from "./store/database.ts";
 import { takeFile } from "./store/one-writer.ts";
+import { WhatIfs } from "./what-if/what-ifs.ts";
 
 export interface Service {
   readonly address: string;
@@ -37,12 +38,14 @@ export async function startService({ settings, clock, logger }: ServiceParts): P
   const store = openOr(settings.file, giveBack);
   const report = (id: string, message: string): void => logger.error({ id }, message);
   const planner = new Planner({ db: store.db, clock, children: children(), report });
+  const whatIfs = new WhatIfs({ clock, children, report });
   await planner.recover();
   const page = fileURLToPath(new URL("../web/dist/", import.meta.url));
   const app = createApp({
     ...settings,
     store,
     planner,
+    whatIfs,
     clock,
     log: requestLog(logger),
     report: (error, where) => {
@@ -56,6 +59,7 @@ export async function startService({ settings, clock, logger }: ServiceParts): P
   try {
     await listen(server, settings);
   } catch (error) {
+    whatIfs.close();
     await planner.close();
     await store.close();
     giveBack();
@@ -66,6 +70,7 @@ export async function startService({ settings, clock, logger }: ServiceParts): P
   const stop = async (): Promise<void> => {
     // Streams end with their searches; whatever else was accepted is answered first.
     const closed = new Promise<void>((resolve) => server.close(() => resolve()));
+    whatIfs.close();
     await planner.close();
     server.closeIdleConnections();
     const hurry = setTimeout(() => server.closeAllConnections(), 5_000);

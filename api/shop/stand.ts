@@ -170,6 +170,7 @@ function heldLoads({ current, firing, ovens, moment, pans }: HeldBy): Held {
   const inUse = new Set(ovens.map(({ id }) => id));
   const pinned = current.loads
     .filter((entry) => entry.state === "pinned" && !hasOpened(entry, moment) && inUse.has(entry.load.oven))
+    .filter(({ load }) => usableThen(ovens, load, moment))
     .flatMap(({ load }) => {
       const left = load.pans.filter(({ id, coat }) => (due.get(id)?.nextCoat ?? 1) <= coat && due.has(id));
       return load.kind === "bake" && left.length === 0 ? [] : [{ ...load, state: "pinned" as const, pans: left }];
@@ -180,6 +181,12 @@ function heldLoads({ current, firing, ovens, moment, pans }: HeldBy): Held {
     ...facts.map(({ load }) => ({ ...load, state: "firing" as const, ventMinutes: 0 })),
     ...pinned.filter(onShelves(ovens)),
   ];
+}
+
+/** Its oven is back by the time its venting begins. */
+function usableThen(ovens: DayFile["ovens"], load: PlanFile["loads"][number], { time }: Moment): boolean {
+  const outUntil = ovens.find(({ id }) => id === load.oven)?.outUntil ?? null;
+  return outUntil === null || time.millis(load.doorOpensAt) - load.ventMinutes * MINUTE >= time.millis(outUntil);
 }
 
 function onShelves(ovens: DayFile["ovens"]): (load: Held[number]) => boolean {
