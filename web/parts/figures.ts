@@ -1,10 +1,11 @@
 /** Stored figures as text, in the chosen units and the browser's way of writing numbers. */
+import { language } from "./language.ts";
 import { unitOf } from "./units.ts";
 import type { Quantity } from "./units.ts";
 
 /** A plain number, always with so many decimals. */
 export function rounded(value: number, digits = 0): string {
-  return new Intl.NumberFormat(navigator.language, {
+  return new Intl.NumberFormat(language, {
     minimumFractionDigits: digits,
     maximumFractionDigits: digits,
     useGrouping: false,
@@ -44,5 +45,5 @@ function trimmed(quantity: Quantity, stored: number): string {
 }
 
 export function money(value: number, currency: string): string {
-  return new Intl.NumberFormat(navigator.language, { style: "currency", currency }).format(value);
+  return new Intl.NumberFormat(language, { style: "currency", currency }).format(value);
 }
