@@ -4,7 +4,7 @@
  */
 import type { DayModel } from "../day/day-model.ts";
 import type { Recipe, RecipeBook } from "./recipe.ts";
-import { EXACT_BUCKET_K } from "./recipe.ts";
+import { SEARCH_BUCKET_K } from "./recipe.ts";
 
 export interface PoolLoad {
   readonly oven: number;
@@ -92,7 +92,7 @@ function costOf(book: RecipeBook, recipe: Recipe, minutePrice: number): number |
   const starts = [request.ambientC, Math.min(cycle.doorLimitC, 200)];
   const prices = starts.flatMap((startC) =>
     book
-      .firings(recipe, startC, EXACT_BUCKET_K)
+      .firings(recipe, startC, SEARCH_BUCKET_K)
       .map((option) => option.gasKWh * request.prices.gasPerKWh + (option.unloadMinutes + door) * minutePrice),
   );
   return prices.length === 0 ? undefined : Math.min(...prices);

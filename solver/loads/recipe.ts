@@ -8,6 +8,7 @@ import type { Member } from "../heat/members.ts";
 import type { BakeKind, DayModel } from "../day/day-model.ts";
 import type { Place } from "../fit/shelf-fit.ts";
 import type { Oven, ThermalCycle } from "../shop.ts";
+import { Company } from "./company.ts";
 import { clashOf, needsCleanOven, soilsOven } from "./mixing.ts";
 import { placeLoad, shelfSets } from "./place-load.ts";
 
@@ -42,6 +43,7 @@ const SEARCH_SET_POINT_STEP_K = 15;
 /** All recipes of a day, made when first asked for. */
 export class RecipeBook {
   readonly day: DayModel;
+  readonly company: Company;
   readonly #effort: number;
   readonly #known = new Map<string, Recipe | null>();
   /** Per oven: its cycle with set-points as far apart as the search looks at; null in a fixed cycle. */
@@ -50,6 +52,7 @@ export class RecipeBook {
   /** `packingEffort`: search steps per shelf arrangement, see fit/load-fit.ts. */
   constructor(day: DayModel, packingEffort: number) {
     this.day = day;
+    this.company = new Company(this);
     this.#effort = packingEffort;
     this.#coarse = day.request.ovens.map(({ cycle }) => (cycle.kind === "thermal" ? coarser(cycle) : null));
   }

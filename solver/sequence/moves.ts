@@ -54,7 +54,8 @@ export class Draft {
   }
 
   fits(oven: number, bakes: readonly number[]): boolean {
-    return this.book.recipe(oven, this.kindsOf(bakes)) !== undefined;
+    const kinds = this.kindsOf(bakes);
+    return this.book.company.mayMeet(oven, kinds) && this.book.recipe(oven, kinds) !== undefined;
   }
 
   /** Bakes of the same load that are alike to this one and may go where it goes. */
