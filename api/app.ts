@@ -7,6 +7,7 @@ import { z } from "zod";
 import { coatingRoutes } from "./coatings/routes.ts";
 import { failureSchema, healthSchema, loginSchema } from "./contract/answers.ts";
 import { eventRoutes } from "./events/routes.ts";
+import { explainRoutes } from "./explain/routes.ts";
 import type { App } from "./http/app-parts.ts";
 import { Refusal, failureOf } from "./http/failure.ts";
 import { route } from "./http/route.ts";
@@ -91,6 +92,7 @@ function allRoutes(options: AppOptions): Route[] {
     ...eventRoutes(),
     ...planRoutes(),
     watchRoute,
+    ...explainRoutes(),
     ...whatIfRoutes(),
     ...printRoutes(),
   ];

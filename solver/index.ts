@@ -6,5 +6,5 @@ export type { PlanRequest } from "./shop.ts";
 export type { Reason, ReasonCode } from "./reason.ts";
 export type { Progress } from "./stop.ts";
 export { either, secondsBudget, stepBudget } from "./stop.ts";
-export type { PairAnswer } from "./explain.ts";
-export { explainPair } from "./explain.ts";
+export type { AskedBake, Drawing, SharedAnswer } from "./explain.ts";
+export { explainPair, explainTogether } from "./explain.ts";

@@ -20,6 +20,7 @@ export type ReasonCode =
   | "too-heavy"
   | "too-much-solvent"
   | "windows-do-not-meet"
+  | "ranges-do-not-meet"
   | "ready-too-far-apart"
   // what to mind
   | "bottle-short"

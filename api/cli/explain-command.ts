@@ -4,7 +4,7 @@ import { reasonSentence } from "../contract/words.ts";
 import { nearest } from "../day/nearest.ts";
 import { toRequest } from "../day/to-solver.ts";
 import { explainPair } from "../../solver/index.ts";
-import type { PairAnswer } from "../../solver/index.ts";
+import type { SharedAnswer } from "../../solver/index.ts";
 import type { Arguments } from "./arguments.ts";
 import { BadInput } from "./bad-input.ts";
 import { readDayInput } from "./day-input.ts";
@@ -42,7 +42,7 @@ function ovenName(day: Day, oven: number | null): string | null {
 }
 
 /** Ids for indices and words for codes. */
-function inIds(day: Day, answer: PairAnswer): object {
+function inIds(day: Day, { drawing: _drawn, ...answer }: SharedAnswer): object {
   if (answer.shares) return { ...answer, oven: day.ovens[answer.oven]?.id };
   const reasons = answer.reasons.map(({ oven, code, numbers }) => ({
     oven: oven === null ? null : day.ovens[oven]?.id,
@@ -53,7 +53,7 @@ function inIds(day: Day, answer: PairAnswer): object {
   return { shares: false, reasons };
 }
 
-function answerLines(day: Day, ids: readonly string[], answer: PairAnswer): string[] {
+function answerLines(day: Day, ids: readonly string[], answer: SharedAnswer): string[] {
   const pair = ids.map((id) => nextCoatText(day, id)).join(" and ");
   if (answer.shares)
     return wrap(`Yes: ${pair} may share a firing in ${ovenName(day, answer.oven)}${firingText(answer)}.`, "", "  ");
@@ -76,7 +76,7 @@ function firingText({
   burnerOffMinutes,
   slackMinutes,
   gasKWh,
-}: Extract<PairAnswer, { shares: true }>): string {
+}: Extract<SharedAnswer, { shares: true }>): string {
   const gas = `${figure(gasKWh)} kWh`;
   if (setPointC === null) return `: door closed ${burnerOffMinutes} min, ${gas}`;
   const later = slackMinutes === null ? "" : ` and up to ${slackMinutes} min later`;

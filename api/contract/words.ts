@@ -25,12 +25,17 @@ export const reasonSentences = {
     `together they are too heavy${part(n, "massKg", ": ", " kg")}${part(n, "maxLoadKg", ", and the oven bears ", " kg")}`,
   "too-much-solvent": (n) =>
     `together they bring too much solvent${part(n, "solventMl", ": ", " mL")}${part(n, "maxSolventMl", ", and the oven's plate allows ", " mL")}`,
-  // slow, fast, setPointC, lagMinutes, roomMinutes
+  // slow, fast, setPointC, lagMinutes, needsUntilMinute, staysUntilMinute (minutes from the door's closing)
   "windows-do-not-meet": (n) =>
-    "lagMinutes" in n
-      ? `at ${num(n, "setPointC")} °C ${word(n, "slow", "the slower pan")} is at temperature ${num(n, "lagMinutes")} min after ` +
-        `${word(n, "fast", "the quicker one")}, which may stay only ${num(n, "roomMinutes")} min longer than its least soak`
+    "needsUntilMinute" in n
+      ? `at ${num(n, "setPointC")} °C ${word(n, "slow", "the slower pan")} ${lag(n)}needs the burner until minute ` +
+        `${num(n, "needsUntilMinute")} after the door closes, and ${word(n, "fast", "the quicker one")} may stay only until ` +
+        `minute ${num(n, "staysUntilMinute")}`
       : "no set-point and no shelf keep both in their windows at once",
+  // hot, cool, needsC, allowsC
+  "ranges-do-not-meet": (n) =>
+    `${word(n, "hot", "one pan")} needs its metal at ${num(n, "needsC")} °C at least and ` +
+    `${word(n, "cool", "the other")} may not get hotter than ${num(n, "allowsC")} °C`,
   "ready-too-far-apart": (n) =>
     `they are ready ${num(n, "apartMinutes", "too many")} min apart and one may not wait so long`,
   // what to mind: kWh, leftKWh, load, drawKW, maxDrawKW, from, ticket, lateMinutes, setPointC
@@ -86,6 +91,14 @@ export function cautions(highestSetPointC: number | null, solvent: boolean): str
 function num(n: ReasonNumbers, key: string, otherwise = "?"): string {
   const value = n[key];
   return typeof value === "number" ? String(Math.round(value * 10) / 10) : (value ?? otherwise);
+}
+
+/** Who is at temperature first says nothing where the slower one only soaks longer. */
+function lag(n: ReasonNumbers): string {
+  const minutes = n["lagMinutes"];
+  return typeof minutes === "number" && minutes >= 0.05
+    ? `is at temperature ${num(n, "lagMinutes")} min after ${word(n, "fast", "the quicker one")}; it `
+    : "";
 }
 
 function word(n: ReasonNumbers, key: string, otherwise: string): string {

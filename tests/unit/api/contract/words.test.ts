@@ -12,10 +12,24 @@ describe("words for reasons", () => {
   });
 
   it("say the numbers of two windows that do not meet", () => {
-    const numbers = { slow: "K-203-A", fast: "K-201-A", setPointC: 400, lagMinutes: 8, roomMinutes: 5 };
-    const said = reasonSentence({ code: "windows-do-not-meet", numbers });
-    expect(said).toContain("at 400 °C K-203-A is at temperature 8 min after K-201-A");
-    expect(said).toContain("only 5 min longer");
+    const numbers = { slow: "K-203-A", fast: "K-201-A", setPointC: 400 };
+    const minutes = { lagMinutes: 8, needsUntilMinute: 61, staysUntilMinute: 52.4 };
+    const said = reasonSentence({ code: "windows-do-not-meet", numbers: { ...numbers, ...minutes } });
+    expect(said).toContain(
+      "at 400 °C K-203-A is at temperature 8 min after K-201-A; it needs the burner until minute 61",
+    );
+    expect(said).toContain("K-201-A may stay only until minute 52.4");
+  });
+
+  it("never say a negative number of minutes", () => {
+    const numbers = { slow: "A", fast: "B", setPointC: 400, lagMinutes: -3, needsUntilMinute: 70, staysUntilMinute: 0 };
+    expect(reasonSentence({ code: "windows-do-not-meet", numbers })).not.toMatch(/-\d/);
+  });
+
+  it("say two ranges of temperature that do not meet by their temperatures", () => {
+    const numbers = { hot: "K-1", cool: "K-2", needsC: 385, allowsC: 295 };
+    const said = reasonSentence({ code: "ranges-do-not-meet", numbers });
+    expect(said).toBe("K-1 needs its metal at 385 °C at least and K-2 may not get hotter than 295 °C");
   });
 
   it("show a code that has no words as it is", () => {

@@ -139,7 +139,8 @@ describe("why two pans share no firing", () => {
   test("names the slow one, the quick one, and how far they miss each other", () => {
     const miss = whyNoFiring(demoCycle, 20, [slow, pans[1]!])!;
     expect(miss).toMatchObject({ slow: 0, fast: 1 });
-    expect(miss.lagMinutes).toBeGreaterThan(miss.roomMinutes);
+    expect(miss.needsUntilMinute).toBeGreaterThan(miss.staysUntilMinute);
+    expect(miss.staysUntilMinute).toBeGreaterThanOrEqual(0);
     expect(whyNoFiring(demoCycle, 20, [pans[1]!, slow])).toMatchObject({ slow: 1, fast: 0, setPointC: miss.setPointC });
   });
 
