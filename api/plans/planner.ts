@@ -42,9 +42,15 @@ export class Planner {
   readonly #parts: PlannerParts;
   readonly #live = new Map<string, Live>();
   #queue: string[] = [];
+  #isClosed = false;
 
   constructor(parts: PlannerParts) {
     this.#parts = parts;
+  }
+
+  /** True: the service goes down; whoever holds a line open ends it. */
+  get isClosed(): boolean {
+    return this.#isClosed;
   }
 
   get counts(): { readonly searching: number; readonly queued: number } {
@@ -126,6 +132,7 @@ export class Planner {
 
   /** Stops everything, keeping what was found, and ends the child processes. */
   async close(): Promise<void> {
+    this.#isClosed = true;
     await Promise.all([...this.#live.keys()].map((id) => this.stop(id)));
     this.#parts.children.endAll();
   }

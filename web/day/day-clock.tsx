@@ -1,184 +1,105 @@
-/** One clock line per oven with its chamber's temperature, the booth and the benches below, and the line of now. */
-import type { PlanLoad } from "../../api/contract/plan.ts";
-import { clockAt, clockOf, millisOf } from "../parts/clock.ts";
-import { coatName, ovenName, pieceName } from "../parts/day-lookup.ts";
+/** Ovens, booth and benches on one clock, with the line of now; the same as a table behind it. */
+import { useEffect, useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
+import { clockAt } from "../parts/clock.ts";
 import type { Planned } from "../parts/day-lookup.ts";
-import { temperature } from "../parts/figures.ts";
-import { Table } from "../parts/table.tsx";
+import type { LoadNow } from "../parts/load-now.ts";
+import { useUnits } from "../parts/units.ts";
 import { words } from "../shell/words-en.ts";
+import { hoursOf, scaleOf } from "./clock-scale.ts";
+import type { Scale } from "./clock-scale.ts";
+import { ClockTable } from "./clock-table.tsx";
+import { lanesOf } from "./lanes.ts";
+import { OvenLane } from "./oven-lane.tsx";
+import { PhaseKey } from "./phase-key.tsx";
+import { TaskLane } from "./task-lane.tsx";
 
-const width = 1200;
-const left = 110;
-const ovenHeight = 130;
-const taskHeight = 34;
-const top = 26;
-const hour = 3_600_000;
-
-interface Lane {
-  readonly name: string;
-  readonly tasks: readonly { readonly from: string; readonly to: string; readonly said: string }[];
+interface ClockParts {
+  readonly planned: Planned;
+  readonly loads: readonly LoadNow[];
+  readonly now: number;
 }
 
-export function DayClock({ planned, now }: { readonly planned: Planned; readonly now: number }) {
-  const { plan, day } = planned;
-  const lanes = lanesOf(planned);
-  const ends = [
-    ...plan.loads.flatMap((load) => [load.doorOpensAt, load.doneAt]),
-    ...lanes.flatMap(({ tasks }) => tasks.flatMap(({ from, to }) => [from, to])),
-  ];
-  if (ends.length === 0) return null;
-  const from = Math.floor(Math.min(...ends.map(millisOf)) / hour) * hour;
-  const to = Math.ceil(Math.max(...ends.map(millisOf)) / hour) * hour;
-  const x = (millis: number): number => left + ((millis - from) / (to - from)) * (width - left - 26);
-  const bottom = top + day.ovens.length * ovenHeight + lanes.length * taskHeight;
-  const like = plan.madeAt;
-  const every = to - from > 14 * hour ? 2 * hour : hour;
-  const ticks = Array.from({ length: Math.floor((to - from) / every) + 1 }, (_, i) => from + i * every);
+export function DayClock({ planned, loads, now }: ClockParts) {
+  const frame = useRef<HTMLDivElement>(null);
+  const room = useRoom(frame);
+  const units = useUnits();
+  const scale = useMemo(() => scaleOf(planned.plan, loads, room), [planned.plan, loads, room]);
+  const lanes = useMemo(() => lanesOf(planned), [planned.plan]);
+  const like = loads[0]?.load.doorOpensAt ?? planned.plan.madeAt;
+  // Hundreds of bars: drawn anew only when the plan, the width or the units change, not with every second.
+  const drawn = useMemo(
+    () =>
+      scale && (
+        <>
+          <Hours scale={scale} like={like} />
+          {planned.day.ovens.map((oven) => (
+            <OvenLane oven={oven} loads={loads.filter(({ load }) => load.oven === oven.id)} scale={scale} />
+          ))}
+          {lanes.map((lane) => (
+            <TaskLane lane={lane} scale={scale} />
+          ))}
+        </>
+      ),
+    [scale, loads, lanes, units],
+  );
+  const at = scale?.x(now) ?? -1;
+  useNowInSight(frame, scale, at);
   return (
     <section aria-labelledby="clock">
-      <h2 id="clock">{words.clock}</h2>
-      <div class="frame" role="region" aria-label={words.clock} tabIndex={0}>
-        <svg class="clock" viewBox={`0 0 ${width} ${bottom + 20}`} role="group" aria-label={words.clock}>
-          {ticks.map((tick) => (
-            <g class="tick">
-              <line x1={x(tick)} x2={x(tick)} y1={top} y2={bottom} />
-              <text x={x(tick)} y={18} text-anchor="middle">
-                {clockAt(tick, plan.loads[0]?.doorOpensAt ?? like)}
-              </text>
-            </g>
-          ))}
-          {day.ovens.map((oven, i) => (
-            <OvenLine
-              name={oven.name ?? oven.id}
-              loads={plan.loads.filter((load) => load.oven === oven.id)}
-              y={top + i * ovenHeight}
-              x={x}
-            />
-          ))}
-          {lanes.map((lane, i) => (
-            <TaskLine lane={lane} y={top + day.ovens.length * ovenHeight + i * taskHeight} x={x} />
-          ))}
-          {now >= from && now <= to && (
-            <g class="now">
-              <line x1={x(now)} x2={x(now)} y1={top} y2={bottom} />
-              <text x={x(now)} y={bottom + 14} text-anchor="middle">
-                {words.now}
-              </text>
-            </g>
+      <h2 id="clock">{words.clock.title}</h2>
+      <div class="frame dayclock" role="region" aria-label={words.clock.title} tabIndex={0} ref={frame}>
+        <div class="drawing" style={{ width: `${scale?.width ?? 0}px` }}>
+          {drawn}
+          {scale !== undefined && now >= scale.from && now <= scale.to && (
+            <div class="nowline" style={{ left: `${at}px` }}>
+              <span>{words.clock.now}</span>
+            </div>
           )}
-        </svg>
+        </div>
       </div>
-      <details>
-        <summary>{words.clockTable}</summary>
-        <Table
-          caption={words.clock}
-          columns={[words.columns.where, words.columns.what, words.columns.from, words.columns.to]}
-          rows={[
-            ...plan.loads.map((load) => [
-              ovenName(day, load.oven),
-              words.load(load.id),
-              clockOf(load.doorOpensAt),
-              clockOf(load.doneAt),
-            ]),
-            ...lanes.flatMap((lane) =>
-              lane.tasks.map((task) => [lane.name, task.said, clockOf(task.from), clockOf(task.to)]),
-            ),
-          ]}
-        />
-      </details>
+      <PhaseKey />
+      <ClockTable planned={planned} loads={loads} lanes={lanes} />
     </section>
   );
 }
 
-function lanesOf({ plan, day }: Planned): Lane[] {
-  const booths = [...new Set(plan.booth.map(({ sprayer }) => sprayer))].toSorted((a, b) => a - b);
-  const benches = [...new Set(plan.prep.map(({ bench }) => bench))].toSorted((a, b) => a - b);
-  return [
-    ...booths.map((n) => ({
-      name: words.booth(n),
-      tasks: plan.booth
-        .filter(({ sprayer }) => sprayer === n)
-        .map((task) => ({ from: task.from, to: task.to, said: `${pieceName(day, task)}, ${coatName(day, task)}` })),
-    })),
-    ...benches.map((n) => ({
-      name: words.bench(n),
-      tasks: plan.prep
-        .filter(({ bench }) => bench === n)
-        .map((task) => ({ from: task.from, to: task.to, said: pieceName(day, task) })),
-    })),
-  ];
+/** Width of the frame, px, kept up to date. */
+function useRoom(frame: { readonly current: HTMLDivElement | null }): number {
+  const [room, setRoom] = useState(0);
+  useLayoutEffect(() => {
+    const { current } = frame;
+    if (current === null) return undefined;
+    setRoom(current.clientWidth);
+    const watch = new ResizeObserver(() => setRoom(current.clientWidth));
+    watch.observe(current);
+    return () => watch.disconnect();
+  }, []);
+  return room;
 }
 
-type Across = (millis: number) => number;
-
-function OvenLine({
-  name,
-  loads,
-  y,
-  x,
-}: {
-  readonly name: string;
-  readonly loads: readonly PlanLoad[];
-  readonly y: number;
-  readonly x: Across;
-}) {
-  const base = y + ovenHeight - 12;
-  const hottest = Math.max(1, ...loads.flatMap((load) => load.curve.map(({ chamberC }) => chamberC)));
-  const up = (c: number): number => base - (Math.max(0, c) / hottest) * (ovenHeight - 62);
-  return (
-    <g class="oven">
-      <text x={4} y={y + 60} class="lane">
-        {name}
-      </text>
-      <line x1={left} x2={width - 12} y1={base} y2={base} />
-      {loads.map((load) => {
-        const start = x(millisOf(load.doorOpensAt));
-        const wide = Math.max(2, x(millisOf(load.doneAt)) - start);
-        const points = load.curve.map(
-          ({ minute, chamberC }) =>
-            `${x(millisOf(load.doorClosesAt) + minute * 60_000).toFixed(1)},${up(chamberC).toFixed(1)}`,
-        );
-        return (
-          <a href={`#/load/${encodeURIComponent(load.id)}`}>
-            <rect
-              x={start}
-              y={y + 4}
-              width={wide}
-              height={ovenHeight - 16}
-              class={`block ${load.kind.replace(" ", "-")}`}
-            />
-            <polyline points={points.join(" ")} class="chamber" />
-            <text x={start + 6} y={y + 22} class="loadname">
-              {load.id}
-            </text>
-            {wide > 52 && (
-              <text x={start + 6} y={y + 38}>
-                {load.setPointC === null ? words.fixedCycle : temperature(load.setPointC)}
-              </text>
-            )}
-          </a>
-        );
-      })}
-    </g>
-  );
+/** Where the drawing is wider than the window, it opens at now. */
+function useNowInSight(frame: { readonly current: HTMLDivElement | null }, scale: Scale | undefined, at: number): void {
+  const isDrawn = scale !== undefined;
+  useEffect(() => {
+    if (frame.current !== null && isDrawn) frame.current.scrollLeft = Math.max(0, at - frame.current.clientWidth / 4);
+  }, [isDrawn]);
 }
 
-function TaskLine({ lane, y, x }: { readonly lane: Lane; readonly y: number; readonly x: Across }) {
+const hoursHeight = 24;
+
+function Hours({ scale, like }: { readonly scale: Scale; readonly like: string }) {
   return (
-    <g class="task">
-      <text x={4} y={y + 22} class="lane">
-        {lane.name}
-      </text>
-      {lane.tasks.map((task) => (
-        <rect
-          x={x(millisOf(task.from))}
-          y={y + 6}
-          width={Math.max(2, x(millisOf(task.to)) - x(millisOf(task.from)) - 1)}
-          height={taskHeight - 12}
+    <svg width={scale.width} height={hoursHeight} aria-hidden="true">
+      {hoursOf(scale).map((tick, i, all) => (
+        <text
+          x={scale.x(tick)}
+          y={16}
+          text-anchor={i === 0 ? "start" : i === all.length - 1 ? "end" : "middle"}
+          {...(i === all.length - 1 ? { dx: 28 } : {})}
         >
-          <title>{`${task.said} ${clockOf(task.from)}–${clockOf(task.to)}`}</title>
-        </rect>
+          {clockAt(tick, like)}
+        </text>
       ))}
-    </g>
+    </svg>
   );
 }

@@ -1,74 +1,94 @@
-/** The day: what to do next, the clock, the loads, and how good the plan is. */
-import { clockOf, dateOf, millisOf } from "../parts/clock.ts";
-import { DayClock } from "./day-clock.tsx";
-import type { Planned } from "../parts/day-lookup.ts";
-import { HowGood } from "./how-good.tsx";
-import { nextSteps } from "./next-steps.ts";
-import { Cautions, Gas, Loads, Promises } from "./plan-parts.tsx";
-import { accept, plan, stop } from "../shell/live.ts";
+/** The first screen, for the wall: what is in the oven, what goes in next, what to do by when; the day on one clock. */
+import type { SearchAnswer } from "../../api/contract/searching.ts";
+import { dayOf } from "../parts/clock.ts";
+import { Cautions } from "../parts/cautions.tsx";
+import type { LoadNow } from "../parts/load-now.ts";
+import { Notice } from "../parts/notice.tsx";
+import { accept, dismiss, isRunning, plan } from "../shell/live.ts";
+import type { Live } from "../shell/live.ts";
 import type { ScreenParts } from "../shell/screens.tsx";
 import { words } from "../shell/words-en.ts";
+import { DayClock } from "./day-clock.tsx";
+import { GasCard } from "./gas-card.tsx";
+import { HowGood } from "./how-good.tsx";
+import { LateCard } from "./late-card.tsx";
+import { LoadsTable } from "./loads-table.tsx";
+import { OvenCard } from "./oven-card.tsx";
+import { ToDo } from "./to-do.tsx";
 
-export function Day({ live: { search, day, isRead }, now }: ScreenParts) {
-  if (search === null || day === null || search.plan === null)
-    return <NoPlan isRead={isRead} problem={search?.problem ?? null} />;
+export function Day({ live, now }: ScreenParts) {
+  const { search, day } = live;
+  if (search === null || day === null || search.plan === null) return <NoPlan isRead={live.isRead} search={search} />;
   const planned = { plan: search.plan, day };
+  const loads = shownLoads(live, search);
+  const first = planned.plan.loads[0]?.doorOpensAt ?? planned.plan.madeAt;
   return (
     <>
-      <h1>{planned.plan.dayTitle || words.today}</h1>
-      <div class="pair">
-        <Next planned={planned} now={now} />
-        <HowGood
-          search={search}
-          currency={day.currency ?? "EUR"}
-          onStop={() => void stop(search.id)}
-          onAccept={() => void accept(search.id)}
-        />
+      <header class="dayhead">
+        <h1>{planned.plan.dayTitle || words.screens.day}</h1>
+        <p>{dayOf(first)}</p>
+        {!search.inForce && <NotInForce search={search} live={live} />}
+      </header>
+      <div class="now-and-next">
+        <div class="ovens">
+          {day.ovens.map((oven) => (
+            <OvenCard oven={oven} loads={loads} live={live} day={day} now={now} />
+          ))}
+        </div>
+        <ToDo planned={planned} loads={loads} now={now} />
       </div>
-      <DayClock planned={planned} now={now} />
-      <Loads planned={planned} />
-      <div class="pair">
-        <Promises planned={planned} />
-        <Gas planned={planned} />
+      <DayClock planned={planned} loads={loads} now={now} />
+      <div class="cards">
+        <HowGood search={search} currency={day.currency ?? "EUR"} />
+        <LateCard planned={planned} />
+        <GasCard planned={planned} loads={loads} now={now} />
       </div>
-      <Cautions planned={planned} />
+      <Cautions said={planned.plan.cautions} />
+      <LoadsTable planned={planned} loads={loads} />
     </>
   );
 }
 
-function NoPlan({ isRead, problem }: { readonly isRead: boolean; readonly problem: string | null }) {
+/** The plan in force as it is carried out; any other plan as it is written, with the loads that are facts for it. */
+export function shownLoads(live: Live, { inForce, plan: file }: SearchAnswer): readonly LoadNow[] {
+  if (inForce && live.loads.length > 0) return live.loads;
+  const planned = (file?.loads ?? []).map((load) => ({ id: load.id, state: load.state, note: "", load }));
+  const own = new Set(planned.map(({ id }) => id));
+  const before = live.loads.filter(({ id, state }) => !own.has(id) && state !== "planned" && state !== "pinned");
+  return [...before, ...planned];
+}
+
+function NotInForce({ search, live }: { readonly search: SearchAnswer; readonly live: Live }) {
   return (
-    <>
-      <h1>{words.today}</h1>
-      <p>{isRead ? (problem ?? words.noPlan) : words.loading}</p>
-      {isRead && <button onClick={() => void plan("day")}>{words.planNow}</button>}
-    </>
+    <Notice kind="status">
+      <strong>{words.day.notInForce}</strong>
+      <span class="buttons">
+        {search.plan !== null && <button onClick={() => void accept(search.id)}>{words.day.accept}</button>}
+        {!isRunning(search) && search.replaces !== null && live.loads.length > 0 && (
+          <button class="second" onClick={() => void dismiss(search.id)}>
+            {words.day.dismiss}
+          </button>
+        )}
+      </span>
+    </Notice>
   );
 }
 
-function Next({ planned, now }: { readonly planned: Planned; readonly now: number }) {
-  const [first, ...others] = nextSteps(planned, now, 4);
-  if (first === undefined)
-    return (
-      <section class="next">
-        <h2>{words.next}</h2>
-        <p>{words.nothingNext}</p>
-      </section>
-    );
-  const minutes = Math.round((millisOf(first.at) - now) / 60_000);
+function NoPlan({ isRead, search }: { readonly isRead: boolean; readonly search: SearchAnswer | null }) {
+  const running = search !== null && isRunning(search);
+  const said = !isRead ? words.day.loading : running ? words.day.firstPlan : (search?.problem ?? words.day.noPlan);
   return (
-    <section class="next">
-      <h2>{words.next}</h2>
-      <p class="big">{first.said}</p>
-      <p class="big time">{words.by(minutes < 720 ? clockOf(first.at) : `${dateOf(first.at)} ${clockOf(first.at)}`)}</p>
-      {minutes < 720 && <p>{words.inMinutes(minutes)}</p>}
-      <ol>
-        {others.map(({ at, said }) => (
-          <li>
-            {clockOf(at)} {said}
-          </li>
-        ))}
-      </ol>
-    </section>
+    <>
+      <h1>{words.screens.day}</h1>
+      <p>{said}</p>
+      {isRead && !running && (
+        <p class="buttons">
+          <button onClick={() => void plan("day")}>{words.day.planDay}</button>
+          <a class="button second" href="#/pans">
+            {words.screens.pans}
+          </a>
+        </p>
+      )}
+    </>
   );
 }

@@ -2,6 +2,7 @@
 import { millisOf } from "../parts/clock.ts";
 import { coatName, ovenName, pieceName } from "../parts/day-lookup.ts";
 import type { Planned } from "../parts/day-lookup.ts";
+import type { LoadNow } from "../parts/load-now.ts";
 import { words } from "../shell/words-en.ts";
 
 export interface Step {
@@ -9,9 +10,9 @@ export interface Step {
   readonly said: string;
 }
 
-export function stepsOf({ day, plan }: Planned): Step[] {
+function stepsOf({ day, plan }: Planned, loads: readonly LoadNow[]): Step[] {
   const steps: Step[] = [];
-  for (const load of plan.loads.filter(({ state }) => state !== "fired")) {
+  for (const { load } of loads.filter(({ state }) => state !== "fired" && state !== "interrupted")) {
     const oven = ovenName(day, load.oven);
     steps.push({ at: load.doorOpensAt, said: words.step.door(load.id, oven) });
     if (load.burnerOnAt !== null) steps.push({ at: load.burnerOnAt, said: words.step.burnerOn(load.id, oven) });
@@ -24,9 +25,12 @@ export function stepsOf({ day, plan }: Planned): Step[] {
   return steps.toSorted((a, b) => millisOf(a.at) - millisOf(b.at));
 }
 
+/** The minute that has just begun is still to be done. */
+const graceMs = 60_000;
+
 /** The next ones from `now` on. */
-export function nextSteps(planned: Planned, now: number, many: number): Step[] {
-  return stepsOf(planned)
-    .filter(({ at }) => millisOf(at) >= now)
+export function nextSteps(planned: Planned, loads: readonly LoadNow[], now: number, many: number): Step[] {
+  return stepsOf(planned, loads)
+    .filter(({ at }) => millisOf(at) > now - graceMs)
     .slice(0, many);
 }

@@ -1,7 +1,6 @@
 /** What the plan's ids mean in the day it was planned from. */
 import type { DayFile } from "../../api/contract/day.ts";
 import type { PlanFile, PlanLoad } from "../../api/contract/plan.ts";
-import { movedBy } from "./clock.ts";
 
 export interface Planned {
   readonly day: DayFile;
@@ -35,21 +34,6 @@ export function coatOf(day: DayFile, { id, coat }: { readonly id: string; readon
 
 export function coatName(day: DayFile, pan: { readonly id: string; readonly coat: number }): string {
   return coatOf(day, pan)?.name ?? `coat ${pan.coat}`;
-}
-
-export interface BurnerOff {
-  readonly earliest: string;
-  readonly latest: string;
-}
-
-/** Between these the burner may go off with every window kept; an empty firing ends when its hold does. Null in a fixed cycle. */
-export function burnerOffWindow(day: DayFile, load: PlanLoad): BurnerOff | null {
-  const cycle = ovenOf(day, load.oven)?.cycle;
-  if (load.burnerOffAt === null || cycle?.kind !== "thermal") return null;
-  return {
-    earliest: movedBy(load.burnerOffAt, load.kind === "bake" ? -(cycle.earlyMinutes ?? 1) : 0),
-    latest: movedBy(load.burnerOffAt, load.slackMinutes ?? 0),
-  };
 }
 
 /** The metal range every pan of the load allows at once, for the check with a thermometer; null where there is none. */

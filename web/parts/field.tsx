@@ -25,7 +25,7 @@ function Frame({ label, unit, hints = [], more, problem, children }: FrameParts)
     <div class="field">
       <label for={id}>
         {label}
-        {unit !== undefined && <span class="fine">, {unit}</span>}
+        {unit !== undefined && unit !== "" && <span class="fine">, {unit}</span>}
       </label>
       {children({ id, describedBy: `${id}-wrong ${id}-hints` })}
       <span class="wrong" id={`${id}-wrong`}>

@@ -1,5 +1,5 @@
-/** What one plan changes against another: pan by pan and ticket by ticket, changed ones only. */
-import type { Difference, PanDifference } from "../../api/contract/searching.ts";
+/** What one plan changes against another: pans that go in at another time or in another load, tickets that are ready at another time. */
+import type { Difference, PanDifference, TicketDifference } from "../../api/contract/searching.ts";
 import { words } from "../shell/words-en.ts";
 import { whenOf } from "./clock.ts";
 import { rounded, temperature } from "./figures.ts";
@@ -7,54 +7,63 @@ import { Table } from "./table.tsx";
 
 const unchanged: ReadonlySet<PanDifference["change"]> = new Set(["same", "done", "none"]);
 
-export function PlanDifference({ difference }: { readonly difference: Difference }) {
+/** Pans that share was and becomes stand in one row. */
+export function PansMoved({ difference }: { readonly difference: Difference }) {
   const w = words.difference;
-  const c = words.columns;
-  const pans = difference.pans.filter(({ change }) => !unchanged.has(change));
-  const tickets = difference.tickets.filter(({ minutes }) => minutes !== 0);
-  const at = (instant: string | null): string | null => (instant === null ? null : whenOf(instant, difference.asOf));
-  const bake = (one: PanDifference["was"]): string | null =>
+  const bake = (one: PanDifference["was"]): string =>
     one === null
-      ? null
-      : [at(one.doorOpensAt), words.load(one.load), one.setPointC === null ? null : temperature(one.setPointC)]
-          .filter((part) => part !== null)
-          .join(", ");
+      ? words.none
+      : [
+          whenOf(one.doorOpensAt, difference.asOf),
+          words.load(one.load),
+          ...(one.setPointC === null ? [] : [temperature(one.setPointC)]),
+        ].join(", ");
+  const rows = new Map<string, { readonly pans: string[]; readonly cells: readonly string[] }>();
+  for (const one of difference.pans.filter(({ change }) => !unchanged.has(change))) {
+    const cells = [w.change[one.change], bake(one.was), bake(one.becomes), movedBy(one.minutes)];
+    const row = rows.get(cells.join("|")) ?? { pans: [], cells };
+    row.pans.push(one.pan);
+    rows.set(cells.join("|"), row);
+  }
+  if (rows.size === 0) return <p>{w.noPan}</p>;
   return (
-    <>
-      {tickets.length > 0 && (
-        <Table
-          caption={w.tickets}
-          columns={[c.ticket, c.promised, w.was, w.becomes, w.moved, c.late]}
-          rows={tickets.map((one) => [
-            one.ticket,
-            at(one.promisedAt),
-            at(one.wasReadyAt),
-            at(one.readyAt),
-            laterBy(one.minutes),
-            one.lateMinutes === null || one.lateMinutes <= 0 ? null : w.minutes(rounded(one.lateMinutes)),
-          ])}
-        />
-      )}
-      {pans.length > 0 && (
-        <Table
-          caption={w.pans}
-          columns={[c.pan, w.what, w.was, w.becomes, w.moved]}
-          rows={pans.map((one) => [
-            one.pan,
-            w.change[one.change],
-            bake(one.was),
-            bake(one.becomes),
-            laterBy(one.minutes),
-          ])}
-        />
-      )}
-      {pans.length === 0 && tickets.length === 0 && <p>{w.nothing}</p>}
-    </>
+    <Table
+      caption={w.pans}
+      columns={[words.columns.pans, w.what, w.was, w.becomes, w.moved]}
+      rows={[...rows.values()].map(({ pans, cells }) => [<span class="names">{pans.join(", ")}</span>, ...cells])}
+    />
   );
 }
 
-function laterBy(minutes: number | null): string | null {
-  if (minutes === null || minutes === 0) return null;
+interface TicketsParts {
+  readonly caption: string;
+  readonly tickets: readonly TicketDifference[];
+  /** Times of this day are shown without their date. */
+  readonly asOf: string;
+}
+
+export function TicketsMoved({ caption, tickets, asOf }: TicketsParts) {
+  const w = words.difference;
+  const c = words.columns;
+  const at = (instant: string | null): string => (instant === null ? words.none : whenOf(instant, asOf));
+  return (
+    <Table
+      caption={caption}
+      columns={[c.ticket, w.was, w.becomes, w.moved, c.promised, c.late]}
+      rows={tickets.map((one) => [
+        one.ticket,
+        at(one.wasReadyAt),
+        at(one.readyAt),
+        movedBy(one.minutes),
+        at(one.promisedAt),
+        one.lateMinutes !== null && one.lateMinutes > 0 ? w.minutes(rounded(one.lateMinutes)) : w.inTime,
+      ])}
+    />
+  );
+}
+
+function movedBy(minutes: number | null): string {
+  if (minutes === null || minutes === 0) return words.none;
   const text = words.difference.minutes(rounded(Math.abs(minutes)));
   return minutes > 0 ? words.difference.later(text) : words.difference.earlier(text);
 }

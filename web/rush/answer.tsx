@@ -2,8 +2,7 @@
 import type { ComponentChildren } from "preact";
 import { whenOf } from "../parts/clock.ts";
 import { gas, money, rounded } from "../parts/figures.ts";
-import { PlanDifference } from "../parts/plan-difference.tsx";
-import { Table } from "../parts/table.tsx";
+import { PansMoved, TicketsMoved } from "../parts/plan-difference.tsx";
 import { isRunning } from "../shell/live.ts";
 import { words } from "../shell/words-en.ts";
 import type { QuoteAnswer } from "./quotes.ts";
@@ -64,17 +63,13 @@ export function Answer({ answer, currency, isTaking, onAccept, onDrop }: AnswerP
       {quote !== null && (
         <>
           <h3>{w.slips}</h3>
-          {quote.slips.length === 0 ? (
+          {quote.slips.length === 0 || difference === null ? (
             <p>{w.nobody}</p>
           ) : (
-            <Table
+            <TicketsMoved
               caption={w.slips}
-              columns={[words.columns.ticket, words.difference.moved, words.columns.late]}
-              rows={quote.slips.map(({ ticket, minutes, lateMinutes }) => [
-                ticket,
-                words.difference.later(w.minutes(rounded(minutes))),
-                lateMinutes > 0 ? w.minutes(rounded(lateMinutes)) : w.inTime,
-              ])}
+              asOf={difference.asOf}
+              tickets={difference.tickets.filter((one) => quote.slips.some(({ ticket }) => ticket === one.ticket))}
             />
           )}
         </>
@@ -82,7 +77,7 @@ export function Answer({ answer, currency, isTaking, onAccept, onDrop }: AnswerP
       {difference !== null && (
         <>
           <h3>{w.difference}</h3>
-          <PlanDifference difference={difference} />
+          <PansMoved difference={difference} />
         </>
       )}
     </section>

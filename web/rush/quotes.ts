@@ -5,10 +5,11 @@ import { ask, watchSearch } from "../shell/service.ts";
 
 export type QuoteAnswer = SearchAnswer & { readonly quote: Quote | null };
 
-/** A customer waits at the counter: half a minute of search is the most. */
-const seconds = 25;
+/** A customer waits at the counter. */
+const seconds = 12;
 
 const read = (id: string): Promise<QuoteAnswer> => ask("GET", `/quotes/${encodeURIComponent(id)}`);
+export const readDay = (): Promise<DayFile> => ask("GET", "/day");
 export const askQuote = (pans: DayFile["pans"]): Promise<QuoteAnswer> => ask("POST", "/quotes", { pans, seconds });
 
 /** Tells the quote as it stands after every better plan, one reading at a time. Answers how to stop following. */

@@ -5,13 +5,13 @@ import type { Problem } from "../../api/contract/problem.ts";
 import { whenOf } from "../parts/clock.ts";
 import { Notice } from "../parts/notice.tsx";
 import { refresh } from "../shell/live.ts";
-import { Refused, acceptSearch, readDay, saidOf, stopSearch } from "../shell/service.ts";
+import { Refused, acceptSearch, saidOf, stopSearch } from "../shell/service.ts";
 import { words } from "../shell/words-en.ts";
 import { Answer } from "./answer.tsx";
 import { JobForm } from "./job-form.tsx";
 import { newJob, pansOf } from "./job.ts";
 import type { Job } from "./job.ts";
-import { askQuote, followQuote, promiseOf } from "./quotes.ts";
+import { askQuote, followQuote, promiseOf, readDay } from "./quotes.ts";
 import type { QuoteAnswer } from "./quotes.ts";
 
 /** What the counter was told last. */
@@ -28,6 +28,7 @@ export function Rush() {
   const [busy, setBusy] = useState<"asking" | "taking" | null>(null);
   const [told, setTold] = useState<Told>({ kind: "nothing" });
   const top = useRef<HTMLHeadingElement>(null);
+  const wrong = useRef<HTMLDivElement>(null);
   const w = words.rush;
   const trouble = (error: unknown): void =>
     setTold({ kind: "trouble", said: saidOf(error), problems: error instanceof Refused ? error.problems : [] });
@@ -42,6 +43,9 @@ export function Rush() {
   useEffect(() => {
     if (id !== undefined) document.getElementById("answer")?.focus();
   }, [id]);
+  useEffect(() => {
+    if (told.kind === "trouble") wrong.current?.focus();
+  }, [told]);
   const toTop = (): void => top.current?.focus();
   const leave = (): void => {
     if (answer !== null) void stopSearch(answer.id).catch(trouble);
@@ -92,7 +96,9 @@ export function Rush() {
         {w.title}
       </h1>
       <p>{w.lead}</p>
-      <ToldNotice told={told} onNext={fresh} />
+      <div tabIndex={-1} ref={wrong}>
+        <ToldNotice told={told} onNext={fresh} />
+      </div>
       {day !== null && job !== null && (
         <div class="pair">
           <JobForm

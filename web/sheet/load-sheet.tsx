@@ -2,7 +2,8 @@
 import { useState } from "preact/hooks";
 import type { PlanLoad } from "../../api/contract/plan.ts";
 import { clockOf } from "../parts/clock.ts";
-import { burnerOffWindow, coatName, metalRange, ovenName, panOf, pieceName } from "../parts/day-lookup.ts";
+import { burnerOffWindow } from "../parts/load-now.ts";
+import { coatName, metalRange, ovenName, panOf, pieceName } from "../parts/day-lookup.ts";
 import type { Planned } from "../parts/day-lookup.ts";
 import { bare, rounded, temperature } from "../parts/figures.ts";
 import type { ScreenParts } from "../shell/screens.tsx";
@@ -13,7 +14,7 @@ import { words } from "../shell/words-en.ts";
 export function LoadSheet({ live: { search, day, isRead }, rest }: ScreenParts) {
   const load = search?.plan?.loads.find(({ id }) => id === rest);
   if (!search?.plan || day === null || load === undefined)
-    return <h1>{isRead ? words.noLoad(rest) : words.loading}</h1>;
+    return <h1>{isRead ? words.noLoad(rest) : words.day.loading}</h1>;
   const planned = { plan: search.plan, day };
   return (
     <article class="sheet">

@@ -4,6 +4,7 @@ import { Notice } from "../parts/notice.tsx";
 import { useNow } from "../parts/use-now.ts";
 import { UnitSwitch } from "../parts/unit-switch.tsx";
 import { useUnits } from "../parts/units.ts";
+import { useConnection } from "./connection.ts";
 import { refresh, useLive } from "./live.ts";
 import { Navigation } from "./navigation.tsx";
 import { screenAt } from "./screens.tsx";
@@ -16,6 +17,7 @@ export function Page() {
   const live = useLive();
   const now = useNow();
   useUnits();
+  useConnection();
   useEffect(() => void refresh(), []);
   if (live.trouble instanceof Refused && live.trouble.status === 401) return <TokenForm onEntered={refresh} />;
   return (

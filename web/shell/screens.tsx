@@ -26,7 +26,7 @@ const screens: readonly Screen[] = [
   { path: "/", name: words.screens.day, show: (parts) => <Day {...parts} /> },
   { path: "/load", name: null, show: (parts) => <LoadSheet {...parts} /> },
   { path: "/pans", name: words.screens.pans, show: () => <WaitingPans /> },
-  { path: "/rush", name: words.screens.rush, show: () => <Rush /> },
+  { path: "/rush", name: words.rush.title, show: () => <Rush /> },
 ];
 
 export const navigation = screens.filter(({ name }) => name !== null);

@@ -33,14 +33,25 @@ function saidBy(failure: Failure): string {
   return `${failure.title}: ${failure.detail}${problems.join("")}`;
 }
 
-/** The newest search and the day it was planned from; null where nothing was ever planned. */
-export async function newestSearch(): Promise<string | null> {
-  const { plans } = await ask<{ plans: { id: string; kind: string; inForce: boolean; state: string }[] }>(
-    "GET",
-    "/plans",
-  );
-  const running = plans.find(({ state, kind }) => kind !== "quote" && (state === "searching" || state === "queued"));
-  return (running ?? plans.find(({ inForce }) => inForce) ?? plans.find(({ kind }) => kind !== "quote"))?.id ?? null;
+interface Listed {
+  readonly id: string;
+  readonly kind: string;
+  readonly state: string;
+  readonly inForce: boolean;
+  readonly madeAt: string;
+  readonly cost: number | null;
+}
+
+/** The search that the page shows: under way, else made after the plan in force and not taken yet, else in force. */
+export async function shownSearch(dismissed: string): Promise<string | null> {
+  const { plans } = await ask<{ plans: Listed[] }>("GET", "/plans");
+  const searches = plans.filter(({ kind }) => kind === "plan" || kind === "replan");
+  const running = searches.find(({ state }) => state === "searching" || state === "queued");
+  const inForce = plans.find((one) => one.inForce);
+  const since = inForce === undefined ? -Infinity : Date.parse(inForce.madeAt);
+  const newer = searches.find(({ cost, madeAt }) => cost !== null && Date.parse(madeAt) > since);
+  const waits = newer === undefined || newer.id === dismissed ? undefined : newer;
+  return (running ?? waits ?? inForce ?? searches[0])?.id ?? null;
 }
 
 const at = (id: string): string => `/plans/${encodeURIComponent(id)}`;

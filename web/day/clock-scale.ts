@@ -1,0 +1,35 @@
+/** The common clock of the drawing: which hours it spans and where a moment lies, in px. */
+import { millisOf } from "../parts/clock.ts";
+import type { PlanFile } from "../../api/contract/plan.ts";
+import type { LoadNow } from "../parts/load-now.ts";
+
+const hour = 3_600_000;
+/** So wide an hour is at least; narrower windows scroll. */
+const leastHourPx = 110;
+/** Room for the last hour's text. */
+const endPx = 28;
+
+export interface Scale {
+  readonly from: number;
+  readonly to: number;
+  /** Of the whole drawing, px. */
+  readonly width: number;
+  readonly x: (millis: number) => number;
+}
+
+/** Whole hours from the first thing to the last. Undefined: the plan holds nothing to draw. */
+export function scaleOf(plan: PlanFile, loads: readonly LoadNow[], roomPx: number): Scale | undefined {
+  const ends = [
+    ...loads.flatMap(({ load }) => [load.doorOpensAt, load.doneAt]),
+    ...[...plan.booth, ...plan.prep].flatMap(({ from, to }) => [from, to]),
+  ].map(millisOf);
+  if (ends.length === 0) return undefined;
+  const from = Math.floor(Math.min(...ends) / hour) * hour;
+  const to = Math.max(from + hour, Math.ceil(Math.max(...ends) / hour) * hour);
+  const width = Math.max(roomPx, ((to - from) / hour) * leastHourPx + endPx);
+  return { from, to, width, x: (millis) => ((millis - from) / (to - from)) * (width - endPx) };
+}
+
+export function hoursOf({ from, to }: Scale): number[] {
+  return Array.from({ length: Math.floor((to - from) / hour) + 1 }, (_, i) => from + i * hour);
+}

@@ -1,0 +1,47 @@
+/** Asks the service about the day as it stands: loads, what was reported, pans. */
+import type { Happened, Logged } from "../../api/contract/happened.ts";
+import type { LoadNow } from "../parts/load-now.ts";
+import { ask } from "./service.ts";
+
+export const readLoads = async (): Promise<LoadNow[]> =>
+  (await ask<{ loads: LoadNow[] }>("GET", "/loads")).loads.filter(({ state }) => state !== "dropped");
+
+let log: Logged[] = [];
+const dayEnds: readonly string[] = ["day-put", "day-closed"];
+const mostTold = 1000;
+
+/** Everything reported since the day was put in or the last one closed, oldest first. Asks only for what is new. */
+export async function readEvents(): Promise<readonly Logged[]> {
+  for (;;) {
+    const { events } = await ask<{ events: Logged[] }>("GET", `/events?after=${log.at(-1)?.id ?? 0}`);
+    const known = log.at(-1)?.id ?? 0;
+    const all = [...log, ...events.filter(({ id }) => id > known)];
+    const ended = all.findLastIndex(({ kind }) => dayEnds.includes(kind));
+    log = ended < 0 ? all : all.slice(ended);
+    if (events.length < mostTold) return log;
+  }
+}
+
+/** What is reported, as the contract's input allows it: fields with a default may be missing. */
+export type Report = Pick<Happened, "kind"> & Readonly<Record<string, unknown>>;
+
+export const report = (happened: Report): Promise<{ event: number; notes: string[] }> =>
+  ask("POST", "/events", happened);
+export const undo = (event: number): Promise<unknown> => ask("POST", `/events/${event}/undo`, {});
+
+export interface Reading {
+  readonly oven: string;
+  readonly load?: string;
+  readonly pan?: string;
+  readonly chamberC?: number;
+  readonly metalC?: number;
+}
+export interface ReadingKept {
+  readonly id: number;
+  readonly at: string;
+  readonly reading: Reading;
+}
+
+export const addReading = (reading: Reading): Promise<ReadingKept> => ask("POST", "/readings", reading);
+export const readReadings = async (oven: string): Promise<readonly ReadingKept[]> =>
+  (await ask<{ readings: ReadingKept[] }>("GET", `/readings?oven=${encodeURIComponent(oven)}`)).readings;
