@@ -2,8 +2,8 @@
 import type { SearchAnswer } from "../../api/contract/searching.ts";
 import { dayOf } from "../parts/clock.ts";
 import { Cautions } from "../parts/cautions.tsx";
-import type { LoadNow } from "../parts/load-now.ts";
 import { Notice } from "../parts/notice.tsx";
+import { shownLoads } from "../parts/shown-loads.ts";
 import { accept, dismiss, isRunning, plan } from "../shell/live.ts";
 import type { Live } from "../shell/live.ts";
 import type { ScreenParts } from "../shell/screens.tsx";
@@ -47,15 +47,6 @@ export function Day({ live, now }: ScreenParts) {
       <LoadsTable planned={planned} loads={loads} />
     </>
   );
-}
-
-/** The plan in force as it is carried out; any other plan as it is written, with the loads that are facts for it. */
-export function shownLoads(live: Live, { inForce, plan: file }: SearchAnswer): readonly LoadNow[] {
-  if (inForce && live.loads.length > 0) return live.loads;
-  const planned = (file?.loads ?? []).map((load) => ({ id: load.id, state: load.state, note: "", load }));
-  const own = new Set(planned.map(({ id }) => id));
-  const before = live.loads.filter(({ id, state }) => !own.has(id) && state !== "planned" && state !== "pinned");
-  return [...before, ...planned];
 }
 
 function NotInForce({ search, live }: { readonly search: SearchAnswer; readonly live: Live }) {

@@ -58,9 +58,9 @@ function Inside({ inside, live, day, now }: InsideParts) {
   return (
     <>
       <LoadLine load={load} />
-      <p class="what">{words.day.due[due.what]}</p>
+      <p class="what">{(isDue ? words.day.dueNow : words.day.dueIn)[due.what]}</p>
       <p class={`clockface ${isOver ? "over" : ""}`} role="timer">
-        {isDue ? words.day.dueNow : countdown(toFrom)}
+        {isDue ? words.day.now : countdown(toFrom)}
       </p>
       <p class="window">
         {toLatest === null || due.latest === null

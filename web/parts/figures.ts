@@ -29,7 +29,7 @@ export const gas = (kWh: number): string => withUnit("gas", kWh);
 
 /** A difference of temperatures with its sign. */
 export function temperatureStep(c: number): string {
-  return `${c < 0 ? "−" : "+"}${withUnit("temperatureStep", Math.abs(c))}`;
+  return `${c < 0 ? "−" : c > 0 ? "+" : "±"}${withUnit("temperatureStep", Math.abs(c))}`;
 }
 
 /** "80 × 60 cm". */

@@ -1,129 +1,79 @@
-/** One load on one A4 sheet: number, set-point, times, shelves, ticks, cautions. */
-import { useState } from "preact/hooks";
-import type { PlanLoad } from "../../api/contract/plan.ts";
-import { clockOf } from "../parts/clock.ts";
-import { burnerOffWindow } from "../parts/load-now.ts";
-import { coatName, metalRange, ovenName, panOf, pieceName } from "../parts/day-lookup.ts";
+/** One load on one sheet: its number, set-point and times, shelves, pans, checks, ticks, cautions. Prints on one A4. */
+import { cautions } from "../../api/contract/words.ts";
+import { shownLoads } from "../parts/shown-loads.ts";
+import { dayOf } from "../parts/clock.ts";
+import { ovenName } from "../parts/day-lookup.ts";
 import type { Planned } from "../parts/day-lookup.ts";
-import { bare, rounded, temperature } from "../parts/figures.ts";
+import { temperature } from "../parts/figures.ts";
+import type { LoadNow } from "../parts/load-now.ts";
+import { Cautions } from "../parts/cautions.tsx";
+import { Notice } from "../parts/notice.tsx";
 import type { ScreenParts } from "../shell/screens.tsx";
-import { ShelfMaps } from "./shelf-map.tsx";
-import { Table } from "../parts/table.tsx";
 import { words } from "../shell/words-en.ts";
+import { Checks } from "./checks.tsx";
+import { Gates, useTicks } from "./gates.tsx";
+import { LoadCurve } from "./load-curve.tsx";
+import { PansTable } from "./pans-table.tsx";
+import { Readings } from "./readings.tsx";
+import { Reports } from "./reports.tsx";
+import { ShelfMaps } from "./shelf-map.tsx";
+import { Targets } from "./targets.tsx";
 
-export function LoadSheet({ live: { search, day, isRead }, rest }: ScreenParts) {
-  const load = search?.plan?.loads.find(({ id }) => id === rest);
-  if (!search?.plan || day === null || load === undefined)
-    return <h1>{isRead ? words.noLoad(rest) : words.day.loading}</h1>;
-  const planned = { plan: search.plan, day };
+/** What every part of the sheet is given. */
+export interface SheetPart {
+  readonly planned: Planned;
+  readonly one: LoadNow;
+}
+
+export function LoadSheet({ live, rest, now }: ScreenParts) {
+  const { search, day } = live;
+  const one = search === null ? undefined : shownLoads(live, search).find(({ id }) => id === rest);
+  const ticks = useTicks(`${search?.id ?? ""} ${rest}`);
+  if (!search?.plan || day === null || one === undefined)
+    return <h1>{live.isRead ? words.sheet.noLoad(rest) : words.day.loading}</h1>;
+  const part = { planned: { plan: search.plan, day }, one };
+  const { load } = one;
   return (
-    <article class="sheet">
-      <p class="buttons">
-        <a class="button" href="#/">
-          {words.back}
+    <article class={`sheet ${load.pans.length > 14 ? "dense" : ""}`}>
+      <p class="buttons screen-only">
+        <button onClick={() => window.print()}>{words.sheet.print}</button>
+        <a class="button second" href="#/">
+          {words.sheet.back}
         </a>
-        <button onClick={() => window.print()}>{words.print}</button>
       </p>
-      <header>
+      <header class="sheethead">
         <h1>
-          <span class="small">{words.sheet}</span> <span class="number">{load.id}</span>
+          <span class="aloud">{words.sheet.title} </span>
+          <span class="number">{load.id}</span>
         </h1>
-        <p>
-          {ovenName(planned.day, load.oven)}, {words.kind[load.kind]}
+        <p class="setpoint">
+          <span class="number">{load.setPointC === null ? words.fixedCycle : temperature(load.setPointC)}</span>
+        </p>
+        <p class="whose">
+          <strong>{ovenName(day, load.oven)}</strong>
+          <br />
+          {words.kind[load.kind]}, {dayOf(load.doorOpensAt)}
+          <br />
+          {part.planned.plan.dayTitle}
         </p>
       </header>
-      <Targets planned={planned} load={load} />
-      <Gates id={`${planned.plan.madeAt} ${load.id}`} />
-      <h2>{words.shelves}</h2>
-      <ShelfMaps planned={planned} load={load} />
-      <Pans planned={planned} load={load} />
-      <h2>{words.cautions}</h2>
-      <ul class="fine">
-        {planned.plan.cautions.map((caution) => (
-          <li>{caution}</li>
-        ))}
-      </ul>
+      <Targets {...part} />
+      <Gates ticks={ticks} />
+      {search.inForce ? (
+        <Reports {...part} live={live} ticks={ticks} />
+      ) : (
+        <Notice kind="plain">{words.sheet.notInForce}</Notice>
+      )}
+      <ShelfMaps {...part} />
+      <PansTable {...part} />
+      <div class="pair curve-and-checks">
+        <LoadCurve {...part} />
+        <Checks {...part} />
+      </div>
+      <Readings {...part} live={live} now={now} />
+      <Cautions said={cautions(load.setPointC, load.solventMl > 0)} />
+      <p class="signature print-only">{words.sheet.done}</p>
+      <p class="signature print-only">{words.sheet.signature}</p>
     </article>
-  );
-}
-
-interface SheetPart {
-  readonly planned: Planned;
-  readonly load: PlanLoad;
-}
-
-function Targets({ planned: { day }, load }: SheetPart) {
-  const c = words.columns;
-  const off = burnerOffWindow(day, load);
-  const range = metalRange(day, load);
-  const facts: [string, string | null][] = [
-    [c.setPoint, load.setPointC === null ? words.fixedCycle : temperature(load.setPointC)],
-    [c.doorOpens, clockOf(load.doorOpensAt)],
-    [c.earliest, off && clockOf(off.earliest)],
-    [c.burnerOff, load.burnerOffAt && clockOf(load.burnerOffAt)],
-    [c.latest, off && clockOf(off.latest)],
-    [c.unload, clockOf(load.unloadAt)],
-    [words.slack, load.slackMinutes === null ? null : words.slackSaid(load.slackMinutes)],
-    [
-      words.check,
-      range &&
-        load.burnerOffAt &&
-        words.checkSaid(bare("temperature", range.low), temperature(range.high), clockOf(load.burnerOffAt)),
-    ],
-  ];
-  return (
-    <section>
-      <h2>{words.targets}</h2>
-      <dl>
-        {facts.map(([name, said]) => (
-          <div>
-            <dt>{name}</dt>
-            <dd>{said ?? words.none}</dd>
-          </div>
-        ))}
-      </dl>
-      <p class="fine">{words.checkHint}</p>
-    </section>
-  );
-}
-
-/** Ticks stay on this tablet until the plan changes. */
-function Gates({ id }: { readonly id: string }) {
-  const [ticked, setTicked] = useState<readonly string[]>(() => (localStorage.getItem(id) ?? "").split("|"));
-  const turn = (gate: string): void => {
-    const now = ticked.includes(gate) ? ticked.filter((one) => one !== gate) : [...ticked, gate];
-    localStorage.setItem(id, now.join("|"));
-    setTicked(now);
-  };
-  return (
-    <fieldset>
-      <legend>{words.gates}</legend>
-      {words.gate.map((gate) => (
-        <label class="gate">
-          <input type="checkbox" checked={ticked.includes(gate)} onChange={() => turn(gate)} /> {gate}
-        </label>
-      ))}
-    </fieldset>
-  );
-}
-
-function Pans({ planned: { day }, load }: SheetPart) {
-  const c = words.columns;
-  return (
-    <Table
-      caption={c.pans}
-      columns={[c.pan, c.ticket, c.coat, c.shelf, c.turned, c.inWindow, c.soak, c.peak, c.cooled]}
-      rows={load.pans.map((pan) => [
-        pieceName(day, pan),
-        panOf(day, pan.id)?.ticket ?? pan.id,
-        coatName(day, pan),
-        pan.shelf,
-        pan.turned ? words.quarterTurn : words.asDrawn,
-        pan.inWindowAt && clockOf(pan.inWindowAt),
-        pan.soakMinutes === null ? null : `${rounded(pan.soakMinutes, 1)} min`,
-        pan.peakC === null ? null : temperature(pan.peakC),
-        clockOf(pan.cooledAt),
-      ])}
-    />
   );
 }
