@@ -35,6 +35,7 @@ const panEvents = [
       .describe("another coat system to follow from here, as one that begins with an outgassing bake"),
     ...about,
   }),
+  z.strictObject({ kind: z.literal("pan-held"), pan, ...about }).describe("left out of planning until it is ready"),
   z.strictObject({ kind: z.literal("pan-withdrawn"), pan, ...about }),
   z.strictObject({ kind: z.literal("ticket-handed-over"), ticket: name, ...about }),
 ] as const;

@@ -15,7 +15,7 @@ import type { Change } from "../store/change.ts";
 import { rowsOf } from "../store/change.ts";
 import { happenedAt, loadInterrupted, loadLate, loadRow } from "./load-events.ts";
 import type { Happening } from "./pan-events.ts";
-import { handedOver, panFailed, panReady, panWithdrawn } from "./pan-events.ts";
+import { handedOver, panFailed, panHeld, panReady, panWithdrawn } from "./pan-events.ts";
 import { bottleChanged, ovenBack, ovenOut, shelf, sprayersChanged } from "./shop-events.ts";
 
 export interface Applied {
@@ -50,6 +50,8 @@ async function effect(happening: Happening, event: Happened, current: Current | 
       return done(panReady(happening, event));
     case "pan-failed":
       return done(panFailed(happening, event));
+    case "pan-held":
+      return done(panHeld(happening, event));
     case "pan-withdrawn":
       return done(panWithdrawn(happening, event));
     case "ticket-handed-over":

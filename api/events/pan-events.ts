@@ -108,6 +108,15 @@ function readyBy(pan: PanFile, at: number, time: ReturnType<typeof shopTime>): s
   return promised !== null && time.millis(promised) < whole ? promised : time.write(whole);
 }
 
+/** Planning leaves it out, as far as it is now, until it is reported ready. */
+export async function panHeld(happening: Happening, event: HappenedOf<"pan-held">): Promise<void> {
+  for (const row of await toldApart(happening, event.pan)) {
+    if (row.state !== "waiting") throw conflict(`${event.pan} is ${row.state}.`);
+    const body = JSON.stringify(panNow(happening, row));
+    await happening.change.put("pan", row.id, { body, state: "on hold", note: event.note, follows: "no" });
+  }
+}
+
 export async function panWithdrawn(happening: Happening, event: HappenedOf<"pan-withdrawn">): Promise<void> {
   const { change } = happening;
   for (const row of await toldApart(happening, event.pan)) {
