@@ -4,6 +4,7 @@ import type { ErrorRequestHandler, Express, RequestHandler } from "express";
 import { rateLimit } from "express-rate-limit";
 import helmet from "helmet";
 import { z } from "zod";
+import { closingRoutes } from "./closing/routes.ts";
 import { coatingRoutes } from "./coatings/routes.ts";
 import { failureSchema, healthSchema, loginSchema } from "./contract/answers.ts";
 import { eventRoutes } from "./events/routes.ts";
@@ -23,6 +24,7 @@ import { readingRoutes } from "./readings/routes.ts";
 import { hostGuard, isSecret } from "./security/guards.ts";
 import { endSession, openSession, tokenGuard } from "./security/session.ts";
 import type { Settings } from "./settings.ts";
+import { changesRoute } from "./shop/changes.ts";
 import { dayRoutes } from "./shop/day-routes.ts";
 import { settingRoutes } from "./shop/setting-routes.ts";
 import { version } from "./version.ts";
@@ -84,6 +86,7 @@ function allRoutes(options: AppOptions): Route[] {
     loginRoute(options),
     logoutRoute(options),
     ...dayRoutes(),
+    ...closingRoutes(),
     ...settingRoutes(),
     ...panRoutes(),
     ...coatingRoutes(),
@@ -92,6 +95,7 @@ function allRoutes(options: AppOptions): Route[] {
     ...eventRoutes(),
     ...planRoutes(),
     watchRoute,
+    changesRoute,
     ...explainRoutes(),
     ...whatIfRoutes(),
     ...printRoutes(),

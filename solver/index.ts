@@ -6,5 +6,6 @@ export type { PlanRequest } from "./shop.ts";
 export type { Reason, ReasonCode } from "./reason.ts";
 export type { Progress } from "./stop.ts";
 export { either, secondsBudget, stepBudget } from "./stop.ts";
+export { firedSavings } from "./gas/fired-savings.ts";
 export type { AskedBake, Drawing, SharedAnswer } from "./explain.ts";
 export { explainPair, explainTogether } from "./explain.ts";

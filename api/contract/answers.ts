@@ -56,25 +56,6 @@ export const readingSchema = z
 
 export const readingAnswerSchema = z.object({ id: z.int().positive(), at: instant, reading: z.unknown() });
 
-export const closeDaySchema = z.strictObject({ who: z.string().trim().max(60).default("") });
-
-export const closedDaySchema = z.object({
-  id: z.int().positive(),
-  title: z.string(),
-  closedAt: instant,
-  plan: name.nullable(),
-  firstEvent: z.int(),
-  lastEvent: z.int(),
-  summary: z.object({
-    pansFinished: z.int(),
-    pansFailed: z.int(),
-    loads: z.int(),
-    gasKWh: z.number(),
-    failures: z.array(z.object({ cause: z.string(), pans: z.int() })),
-  }),
-});
-export const closedDayWithFilesSchema = closedDaySchema.extend({ day: z.unknown(), planFile: z.unknown() });
-
 export const loadAnswerSchema = z.object({
   id: name,
   state: z.enum(["planned", "pinned", "firing", "fired", "interrupted", "dropped"]),

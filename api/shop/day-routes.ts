@@ -1,12 +1,5 @@
-/** The whole day: read as a day file, replaced by one, closed, and read again years later. */
-import { z } from "zod";
-import {
-  closeDaySchema,
-  closedDaySchema,
-  closedDayWithFilesSchema,
-  failureSchema,
-  savedSchema,
-} from "../contract/answers.ts";
+/** The whole day: read as a day file, replaced by one. */
+import { failureSchema, savedSchema } from "../contract/answers.ts";
 import { daySchema } from "../contract/day.ts";
 import type { DayFile } from "../contract/day.ts";
 import { readDay } from "../day/read-day.ts";
@@ -14,12 +7,11 @@ import { badInput, notFound } from "../http/failure.ts";
 import { etag, route } from "../http/route.ts";
 import type { Route } from "../http/route.ts";
 import { revisionOf } from "../store/change.ts";
-import { closeDay, closedDay, closedDays } from "./closed-days.ts";
 import { dayOf, putDay, shopRows } from "./day-rows.ts";
 import { record } from "./edit.ts";
 
 export function dayRoutes(): Route[] {
-  return [readRoute, putRoute, closeRoute, listClosedRoute, readClosedRoute];
+  return [readRoute, putRoute];
 }
 
 const readRoute = route(
@@ -58,43 +50,5 @@ const putRoute = route(
       return { status: 200, body: { id: "day", event } };
     });
     return answer;
-  },
-);
-
-const closeRoute = route(
-  {
-    method: "post",
-    path: "/day/close",
-    tag: "day",
-    summary: "Close the day: pans that are done leave it; it stays readable for ever with its plan and events",
-    body: closeDaySchema,
-    answers: { 201: closedDaySchema, 409: failureSchema },
-  },
-  async ({ app, body, commit }) => (await commit((change) => closeDay(app, change, body.who))).answer,
-);
-
-const listClosedRoute = route(
-  {
-    method: "get",
-    path: "/days",
-    tag: "day",
-    summary: "Closed days",
-    answers: { 200: z.object({ days: z.array(closedDaySchema) }) },
-  },
-  async ({ app }) => ({ status: 200, body: { days: await closedDays(app.store.db) } }),
-);
-
-const readClosedRoute = route(
-  {
-    method: "get",
-    path: "/days/:id",
-    tag: "day",
-    summary: "A closed day with its day file and the plan that was in force",
-    answers: { 200: closedDayWithFilesSchema, 404: failureSchema },
-  },
-  async ({ app, params }) => {
-    const found = await closedDay(app.store.db, params["id"] ?? "");
-    if (found === undefined) throw notFound(`closed day ${params["id"]}`);
-    return { status: 200, body: found };
   },
 );

@@ -22,8 +22,13 @@ interface PlannedBake {
   readonly shareKWh: number;
 }
 
+/** What of a load the habits are compared by; pans are indices into the request's lines, coats counted from 1. */
+export type FiredLoad = Pick<Load, "oven" | "gasKWh" | "chamberStartC"> & {
+  readonly pans: readonly Pick<Load["pans"][number], "line" | "item" | "coat">[];
+};
+
 /** Both habits, in the order the plan file lists them. */
-export function savings(book: RecipeBook, loads: readonly Load[], gasKWh: number): FiringPlan["savings"] {
+export function savings(book: RecipeBook, loads: readonly FiredLoad[], gasKWh: number): FiringPlan["savings"] {
   const bakes = bakesOf(book.day, loads);
   const chambers = firstChambers(book.day, loads);
   const habits = [
@@ -37,7 +42,7 @@ export function savings(book: RecipeBook, loads: readonly Load[], gasKWh: number
   });
 }
 
-function bakesOf(day: DayModel, loads: readonly Load[]): PlannedBake[] {
+function bakesOf(day: DayModel, loads: readonly FiredLoad[]): PlannedBake[] {
   return loads.flatMap((load) =>
     load.pans.map(({ line, item, coat }) => ({
       line,
@@ -51,7 +56,7 @@ function bakesOf(day: DayModel, loads: readonly Load[]): PlannedBake[] {
 }
 
 /** Per oven: the chamber at the plan's first door opening. */
-function firstChambers(day: DayModel, loads: readonly Load[]): number[] {
+function firstChambers(day: DayModel, loads: readonly FiredLoad[]): number[] {
   return day.request.ovens.map(
     (_, oven) => loads.find((load) => load.oven === oven)?.chamberStartC ?? day.request.ambientC,
   );
