@@ -18,6 +18,10 @@ export const panStateSchema = z.enum(["waiting", "on hold", "finished", "failed"
 
 export const savedSchema = z.object({ id: name, event: z.int().positive() });
 
+export const editedSchema = savedSchema.extend({
+  warnings: z.array(problemSchema).describe("what of it is unlikely, but was taken as it is"),
+});
+
 export const healthSchema = z.object({
   status: z.literal("ok"),
   version: z.string(),

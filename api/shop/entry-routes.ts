@@ -1,14 +1,16 @@
 /** The routes that pans, coatings and ovens have alike: list, add, read, replace, take away. */
 import type { Request } from "express";
 import { z } from "zod";
-import { failureSchema, savedSchema } from "../contract/answers.ts";
+import { failureSchema, editedSchema } from "../contract/answers.ts";
+import { instant, name } from "../contract/parts.ts";
 import { conflict, notFound } from "../http/failure.ts";
 import { writtenJson } from "../http/read-body.ts";
 import { etag, route } from "../http/route.ts";
 import type { Route } from "../http/route.ts";
 import { rowOf, rowsOf } from "../store/change.ts";
 import type { EditedRow } from "../store/tables.ts";
-import { record, rowToEdit, soundDay } from "./edit.ts";
+import { record, rowToEdit, soundDay, tagAfter } from "./edit.ts";
+import { ovenNote } from "./equipment.ts";
 
 export interface Entries {
   /** Plural, as in the path and in the day file. */
@@ -26,16 +28,19 @@ export function entryRoutes(entries: Entries): Route[] {
   return [listRoute(entries), addRoute(entries), readRoute(entries), replaceRoute(entries), dropRoute(entries)];
 }
 
+/** An oven's state says more: when it is expected back, which of its shelves are out. */
+const ovenStateShape = { until: instant.nullable(), shelvesOut: z.array(name) };
+
 function entryAnswer({ table, schema, state }: Entries): z.ZodType {
-  return z.object({ [table]: schema, state, note: z.string(), version: z.int() });
+  const more = table === "oven" ? ovenStateShape : {};
+  return z.object({ [table]: schema, state, note: z.string(), ...more, version: z.int() });
 }
 
-function shown(table: string, row: EditedRow): Record<string, unknown> {
-  return { [table]: JSON.parse(row.body) as unknown, state: row.state, note: noteOf(table, row), version: row.version };
-}
-
-function noteOf(table: string, { note }: EditedRow): string {
-  return table === "oven" && note !== "" ? ((JSON.parse(note) as { why?: string }).why ?? "") : note;
+function shown(table: string, { body, state, note, version }: EditedRow): Record<string, unknown> {
+  const entry = { [table]: JSON.parse(body) as unknown, state, version };
+  if (table !== "oven") return { ...entry, note };
+  const { why, until, shelvesOut } = ovenNote(note);
+  return { ...entry, note: why, until, shelvesOut };
 }
 
 function listRoute(entries: Entries): Route {
@@ -63,7 +68,7 @@ function addRoute({ list, table, tag, schema }: Entries): Route {
       tag,
       summary: `Add a ${table}`,
       body: z.strictObject({ [table]: schema, who: z.string().trim().max(60).default("") }),
-      answers: { 201: savedSchema, 409: failureSchema, 422: failureSchema },
+      answers: { 201: editedSchema, 409: failureSchema, 422: failureSchema },
     },
     async ({ app, body, commit }, request) => {
       const asked = body as { who: string } & Record<string, { id: string }>;
@@ -73,14 +78,18 @@ function addRoute({ list, table, tag, schema }: Entries): Route {
         if ((await rowOf(change.trx, table, id)) !== undefined)
           throw conflict(`${id} is there already: change it, or give the new one another id.`);
         await change.put(table, id, { body: written, ...followsOf(table) });
-        await soundDay(change, `${list}/${id}`);
+        const warnings = await soundDay(change, { list, id, as: table });
         const event = await record(app, change, {
           who: asked.who,
           kind: `${table}-added`,
           subject: id,
           body: JSON.parse(written),
         });
-        return { status: 201, body: { id, event }, headers: { Location: `/${list}/${encodeURIComponent(id)}` } };
+        return {
+          status: 201,
+          body: { id, event, warnings },
+          headers: { ...(await tagAfter(change)), Location: `/${list}/${encodeURIComponent(id)}` },
+        };
       });
       return answer;
     },
@@ -119,7 +128,7 @@ function replaceRoute({ list, table, tag, schema }: Entries): Route {
       summary: `Change a ${table}`,
       ifMatch: true,
       body: z.strictObject({ [table]: schema, who: z.string().trim().max(60).default("") }),
-      answers: { 200: savedSchema, 404: failureSchema, 409: failureSchema, 412: failureSchema, 422: failureSchema },
+      answers: { 200: editedSchema, 404: failureSchema, 409: failureSchema, 412: failureSchema, 422: failureSchema },
     },
     async ({ app, params, body, ifMatch, commit }, request) => {
       const id = params["id"] ?? "";
@@ -130,14 +139,14 @@ function replaceRoute({ list, table, tag, schema }: Entries): Route {
       const { answer } = await commit(async (change) => {
         const row = await rowToEdit(change, table, id, ifMatch);
         await change.put(table, id, { body: written, ...(onlyPromise(row.body, written) ? {} : followsOf(table)) });
-        await soundDay(change, `${list}/${id}`);
+        const warnings = await soundDay(change, { list, id, as: table });
         const event = await record(app, change, {
           who: asked.who,
           kind: `${table}-changed`,
           subject: id,
           body: JSON.parse(written),
         });
-        return { status: 200, body: { id, event } };
+        return { status: 200, body: { id, event, warnings }, headers: await tagAfter(change) };
       });
       return answer;
     },

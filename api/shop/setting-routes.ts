@@ -1,13 +1,13 @@
 /** Prices, staffed hours and the other figures of the shop: each is read and replaced as a whole. */
 import { z } from "zod";
-import { failureSchema, savedSchema } from "../contract/answers.ts";
+import { failureSchema, editedSchema } from "../contract/answers.ts";
 import { daySchema } from "../contract/day.ts";
 import { badInput, notFound } from "../http/failure.ts";
 import { writtenJson } from "../http/read-body.ts";
 import { etag, route } from "../http/route.ts";
 import type { Route } from "../http/route.ts";
 import { rowOf } from "../store/change.ts";
-import { record, rowToEdit, soundDay } from "./edit.ts";
+import { checkMatch, record, rowToEdit, soundDay, tagAfter } from "./edit.ts";
 
 const fields = daySchema.in.shape;
 
@@ -21,6 +21,8 @@ const paths = {
   "/settings/mixing": "mixing",
   "/settings/materials": "materials",
   "/settings/title": "title",
+  "/settings/currency": "currency",
+  "/settings/timeZone": "timeZone",
   "/settings/planFrom": "planFrom",
   "/settings/nextOpen": "nextOpen",
   "/settings/ambientC": "ambientC",
@@ -60,23 +62,25 @@ function putSetting(path: string, field: Field): Route {
       summary: `Replace the shop's ${field}`,
       ifMatch: true,
       body: z.strictObject({ value: fields[field], who: z.string().trim().max(60).default("") }),
-      answers: { 200: savedSchema, 409: failureSchema, 412: failureSchema, 422: failureSchema },
+      answers: { 200: editedSchema, 409: failureSchema, 412: failureSchema, 422: failureSchema },
     },
     async ({ app, body, ifMatch, commit }, request) => {
       const value = writtenJson(request)["value"];
       if (value === undefined) throw badInput(`${field} is missing: send it as value.`);
       const { answer } = await commit(async (change) => {
-        const isNew = (await rowOf(change.trx, "setting", field)) === undefined && ifMatch === etag(unwritten);
-        if (!isNew) await rowToEdit(change, "setting", field, ifMatch);
-        await change.put("setting", field, { body: JSON.stringify(value), ...(field === "booth" ? { note: "" } : {}) });
-        await soundDay(change, field);
+        if ((await rowOf(change.trx, "setting", field)) === undefined) checkMatch(ifMatch, unwritten, field);
+        else await rowToEdit(change, "setting", field, ifMatch);
+        const told = field === "gas" ? { follows: new Date(app.clock.now()).toISOString() } : {};
+        const parts = field === "booth" ? { note: "" } : told;
+        await change.put("setting", field, { body: JSON.stringify(value), ...parts });
+        const warnings = await soundDay(change, { list: field, as: "value" });
         const event = await record(app, change, {
           who: body.who,
           kind: "setting-changed",
           subject: field,
           body: { value },
         });
-        return { status: 200, body: { id: field, event } };
+        return { status: 200, body: { id: field, event, warnings }, headers: await tagAfter(change) };
       });
       return answer;
     },
