@@ -27,6 +27,9 @@ export const length = (cm: number): string => `${trimmed("length", cm)} ${unitOf
 export const mass = (kg: number): string => withUnit("mass", kg);
 export const gas = (kWh: number): string => withUnit("gas", kWh);
 
+/** A difference of temperatures without a direction: "5 °C". */
+export const temperatureSpan = (c: number): string => withUnit("temperatureStep", c);
+
 /** A difference of temperatures with its sign. */
 export function temperatureStep(c: number): string {
   return `${c < 0 ? "−" : c > 0 ? "+" : "±"}${withUnit("temperatureStep", Math.abs(c))}`;

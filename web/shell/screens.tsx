@@ -4,6 +4,7 @@ import { Day } from "../day/day.tsx";
 import { WaitingPans } from "../pans/waiting-pans.tsx";
 import { Rush } from "../rush/rush.tsx";
 import { LoadSheet } from "../sheet/load-sheet.tsx";
+import { Why } from "../why/why.tsx";
 import type { Live } from "./live.ts";
 import { words } from "./words-en.ts";
 
@@ -27,6 +28,7 @@ const screens: readonly Screen[] = [
   { path: "/load", name: null, show: (parts) => <LoadSheet {...parts} /> },
   { path: "/pans", name: words.screens.pans, show: () => <WaitingPans /> },
   { path: "/rush", name: words.rush.title, show: () => <Rush /> },
+  { path: "/why", name: words.why.title, show: (parts) => <Why {...parts} /> },
 ];
 
 export const navigation = screens.filter(({ name }) => name !== null);

@@ -1,5 +1,8 @@
 /** Every English text of the page, grouped by screen. */
+import { why } from "./en/why.ts";
+
 export const words = {
+  why,
   shell: {
     title: "Ovenful",
     skip: "Skip to the content",
