@@ -5,6 +5,7 @@ import { WaitingPans } from "../pans/waiting-pans.tsx";
 import { Rush } from "../rush/rush.tsx";
 import { LoadSheet } from "../sheet/load-sheet.tsx";
 import { Why } from "../why/why.tsx";
+import { WhatIf } from "../what-if/what-if.tsx";
 import type { Live } from "./live.ts";
 import { words } from "./words-en.ts";
 
@@ -29,6 +30,7 @@ const screens: readonly Screen[] = [
   { path: "/pans", name: words.screens.pans, show: () => <WaitingPans /> },
   { path: "/rush", name: words.rush.title, show: () => <Rush /> },
   { path: "/why", name: words.why.title, show: (parts) => <Why {...parts} /> },
+  { path: "/what-if", name: words.whatIf.title, show: () => <WhatIf /> },
 ];
 
 export const navigation = screens.filter(({ name }) => name !== null);

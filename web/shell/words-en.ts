@@ -1,7 +1,9 @@
 /** Every English text of the page, grouped by screen. */
+import { whatIf } from "./en/what-if.ts";
 import { why } from "./en/why.ts";
 
 export const words = {
+  whatIf,
   why,
   shell: {
     title: "Ovenful",
