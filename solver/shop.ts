@@ -28,6 +28,8 @@ export interface PlanRequest {
   readonly held: readonly HeldLoad[];
   /** On a re-plan: where the plan in force had the first bake not yet begun of each pan. Empty otherwise. */
   readonly inForce: readonly InForce[];
+  /** On a re-plan: bakes of the plan in force still to come, in order of door opening; a plan to begin from. */
+  readonly inForceLoads?: readonly InForceLoad[];
 }
 
 export interface Interval {
@@ -248,4 +250,14 @@ export interface InForce {
   readonly item: number;
   /** Door opening of its first bake not yet begun, minutes. */
   readonly doorOpens: number;
+}
+
+/** `line` and `oven` are indices; `item` and `coat` count from 1. */
+export interface InForceLoad {
+  readonly oven: number;
+  /** 0 in a fixed cycle. */
+  readonly setPointC: number;
+  /** Whole minute. */
+  readonly doorOpens: number;
+  readonly pans: readonly { readonly line: number; readonly item: number; readonly coat: number }[];
 }

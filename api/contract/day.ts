@@ -59,6 +59,14 @@ const mixingSchema = z.strictObject({
 /** On a re-plan: where the plan in force had the first bake not yet begun of each pan; prices `moved`. */
 const inForceSchema = z.strictObject({ id: name, item: count.default(1), doorOpensAt: instant });
 
+/** On a re-plan: bakes of the plan in force still to come, in order of door opening; planning begins from them. */
+const inForceLoadSchema = z.strictObject({
+  oven: name,
+  setPointC: celsius.nullable().default(null).describe("null in a fixed cycle"),
+  doorOpensAt: instant,
+  pans: z.array(z.strictObject({ id: name, item: count.default(1), coat: count })),
+});
+
 export const daySchema = z
   .strictObject({
     formatVersion: z.literal(1),
@@ -83,6 +91,7 @@ export const daySchema = z
     pans: z.array(panSchema),
     held: z.array(heldLoadSchema).default([]),
     inForce: z.array(inForceSchema).default([]),
+    inForceLoads: z.array(inForceLoadSchema).default([]).describe("added"),
   })
   .transform((day) => ({ ...day, ovens: day.ovens.map((oven) => withStart(oven, day.ambientC)) }));
 

@@ -66,7 +66,9 @@ const shopEvents = [
     kind: z.literal("oven-out"),
     oven: name,
     cause: text,
-    until: instant.optional().describe("when it is expected back; only a note, say oven-back then"),
+    until: instant
+      .optional()
+      .describe("when it is expected back: planned for from then on, unless it is not reported back by then"),
     ...about,
   }),
   z.strictObject({ kind: z.literal("oven-back"), oven: name, ...about }),
@@ -76,6 +78,12 @@ const shopEvents = [
     kind: z.literal("bottle-changed"),
     unitsLeft: notNegative.nullable().describe("what it holds now; null: mains"),
     maxDrawKW: positive.nullable().default(null).describe("what it can give at that level; null: no limit"),
+    ...about,
+  }),
+  z.strictObject({
+    kind: z.literal("gas-left"),
+    unitsLeft: notNegative.describe("what the bottle in use still holds, by scale or gauge"),
+    maxDrawKW: positive.nullable().optional().describe("what it can give at that level; default: as it was"),
     ...about,
   }),
   z.strictObject({

@@ -72,6 +72,7 @@ export const panDifferenceSchema = z.object({
 
 export const ticketDifferenceSchema = z.object({
   ticket: name,
+  waitsFor: z.array(name).describe("pans of it outside the plan: it cannot be handed over whole before they are done"),
   promisedAt: offsetInstant.nullable(),
   wasReadyAt: offsetInstant.nullable(),
   readyAt: offsetInstant.nullable(),

@@ -34,6 +34,7 @@ export function toRequest(day: Day): PlanRequest {
     lines: day.pans.map((pan) => toLine(day, clock, pan)),
     held: day.held.map((load) => toHeld(day, clock, load)).toSorted((a, b) => a.doorOpens - b.doorOpens),
     inForce: toInForce(day, clock),
+    inForceLoads: toInForceLoads(day, clock),
   };
 }
 
@@ -121,6 +122,19 @@ function toInForce(day: Day, clock: DayClock): PlanRequest["inForce"] {
   return day.inForce.flatMap(({ id, item, doorOpensAt }) => {
     const line = day.pans.findIndex((pan) => pan.id === id);
     return line < 0 ? [] : [{ line, item, doorOpens: clock.toMinute(doorOpensAt) }];
+  });
+}
+
+/** Ovens and pans of the plan in force that this day has no more are left out. */
+function toInForceLoads(day: Day, clock: DayClock): NonNullable<PlanRequest["inForceLoads"]> {
+  return day.inForceLoads.flatMap((load) => {
+    const oven = day.ovens.findIndex(({ id }) => id === load.oven);
+    const pans = load.pans.flatMap(({ id, item, coat }) => {
+      const line = day.pans.findIndex((pan) => pan.id === id);
+      return line < 0 ? [] : [{ line, item, coat }];
+    });
+    if (oven < 0 || pans.length === 0) return [];
+    return [{ oven, setPointC: load.setPointC ?? 0, doorOpens: Math.ceil(clock.toMinute(load.doorOpensAt)), pans }];
   });
 }
 

@@ -13,10 +13,10 @@ import type { Current } from "../shop/stand.ts";
 import type { PlanLoad } from "../contract/plan.ts";
 import type { Change } from "../store/change.ts";
 import { rowsOf } from "../store/change.ts";
-import { happenedAt, loadInterrupted, loadLate, loadRow } from "./load-events.ts";
+import { happenedAt, loadInterrupted, loadLate, loadRow, takenOut } from "./load-events.ts";
 import type { Happening } from "./pan-events.ts";
 import { handedOver, panFailed, panHeld, panReady, panWithdrawn } from "./pan-events.ts";
-import { bottleChanged, ovenBack, ovenOut, shelf, sprayersChanged } from "./shop-events.ts";
+import { gasLeft, ovenBack, ovenOut, shelf, sprayersChanged } from "./shop-events.ts";
 
 export interface Applied {
   readonly event: number;
@@ -57,13 +57,13 @@ async function effect(happening: Happening, event: Happened, current: Current | 
     case "ticket-handed-over":
       return done(handedOver(happening, event));
     case "load-opened":
-      return done(happenedAt(happening, event.load, "doorOpensAt"));
+      return { ...quiet, notes: await happenedAt(happening, event.load, "doorOpensAt") };
     case "load-closed":
-      return done(happenedAt(happening, event.load, "doorClosesAt"));
+      return { ...quiet, notes: await happenedAt(happening, event.load, "doorClosesAt") };
     case "burner-off":
-      return done(happenedAt(happening, event.load, "burnerOffAt"));
+      return { ...quiet, notes: await happenedAt(happening, event.load, "burnerOffAt") };
     case "load-out":
-      return done(happenedAt(happening, event.load, "doneAt"));
+      return { ...quiet, notes: await happenedAt(happening, event.load, "doneAt") };
     case "load-late":
       return { ...quiet, notes: [await loadLate(happening, event.load, event.minutes)] };
     case "load-interrupted":
@@ -78,7 +78,7 @@ async function effect(happening: Happening, event: Happened, current: Current | 
 
 type ShopEvent = Extract<
   Happened,
-  { kind: "oven-out" | "oven-back" | "shelf-out" | "shelf-back" | "bottle-changed" | "sprayers-changed" }
+  { kind: "oven-out" | "oven-back" | "shelf-out" | "shelf-back" | "bottle-changed" | "gas-left" | "sprayers-changed" }
 >;
 
 async function shopEffect(happening: Happening, event: ShopEvent, current: Current | null): Promise<Told> {
@@ -92,7 +92,8 @@ async function shopEffect(happening: Happening, event: ShopEvent, current: Curre
     case "shelf-back":
       return done(shelf(happening, event));
     case "bottle-changed":
-      return done(bottleChanged(happening, event));
+    case "gas-left":
+      return done(gasLeft(happening, event));
     case "sprayers-changed":
       return done(sprayersChanged(happening, event));
   }
@@ -110,17 +111,20 @@ async function interrupted(happening: Happening, load: string, cause: string, cu
   return { interrupted: told === undefined ? [] : [told], notes };
 }
 
-/** What stood closed in an oven that goes out of use lost its burner with it. */
+/** What stood closed in an oven that goes out of use lost its burner with it; what was still being put in comes out. */
 async function lostWithOven(happening: Happening, oven: string, cause: string, current: Current | null): Promise<Told> {
   const moment = momentOf({ stored: happening.day, now: happening.at });
   const inside = current?.loads.find(
-    (entry) =>
-      entry.load.oven === oven &&
-      hasOpened(entry, moment) &&
-      !isDone(entry, moment) &&
-      moment.time.millis(entry.load.doorClosesAt) <= happening.at,
+    (entry) => entry.load.oven === oven && hasOpened(entry, moment) && !isDone(entry, moment),
   );
-  return inside === undefined ? quiet : interrupted(happening, inside.load.id, cause, current);
+  if (inside === undefined) return quiet;
+  const { id, doorClosesAt } = inside.load;
+  if (moment.time.millis(doorClosesAt) <= happening.at) return interrupted(happening, id, cause, current);
+  await takenOut(happening, id);
+  return {
+    ...quiet,
+    notes: [`${id} was not closed yet: its pans come out as they went in, their coats still to bake.`],
+  };
 }
 
 /** A preheat belongs to the bake it stands before: pinned together, let go together. */
@@ -145,5 +149,5 @@ function subjectOf(event: Happened): string {
   if ("ticket" in event) return event.ticket;
   if ("shelf" in event) return `${event.oven}/${event.shelf}`;
   if ("oven" in event) return event.oven;
-  return event.kind === "bottle-changed" ? "gas" : "booth";
+  return event.kind === "sprayers-changed" ? "booth" : "gas";
 }

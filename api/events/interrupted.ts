@@ -5,7 +5,7 @@
 import type { DayFile } from "../contract/day.ts";
 import type { PlanLoad } from "../contract/plan.ts";
 import type { Interruption } from "../contract/searching.ts";
-import { chamberC, chamberOf, guardedSoakAt, metalC, peakAt, soakAt } from "../check/oven.ts";
+import { chamberC, chamberOf, gasKWh, guardedSoakAt, metalC, peakAt, soakAt } from "../check/oven.ts";
 import { loaded } from "../check/firing.ts";
 import { advance } from "../check/integrate.ts";
 import { viewDay } from "../check/day-view.ts";
@@ -14,8 +14,14 @@ import { shopTime } from "../shop/instants.ts";
 
 const stepSeconds = 5;
 
+export interface Interrupted {
+  readonly told: Interruption;
+  /** Burnt until then. */
+  readonly gasKWh: number;
+}
+
 /** Undefined for an oven with a fixed cycle, whose heat nobody knows. `day` is the day that the load was planned from. */
-export function interruptionOf(day: DayFile, load: PlanLoad, at: number): Interruption | undefined {
+export function interruptionOf(day: DayFile, load: PlanLoad, at: number): Interrupted | undefined {
   const read = readDay(day);
   const oven = read.ok ? read.day.ovens.find(({ id }) => id === load.oven) : undefined;
   if (!read.ok || oven?.cycle.kind !== "thermal") return undefined;
@@ -74,13 +80,32 @@ export function interruptionOf(day: DayFile, load: PlanLoad, at: number): Interr
       words: wordsFor(place.id, advice, { metalC: metalC(run, i), soak: had.soak, missing }),
     };
   });
-  return {
+  const told = {
     load: load.id,
     at: time.write(at),
     chamberC: round(chamberC(run)),
     pans,
     steps: stepsAtTheOven(cycle.purgeMinutes),
   };
+  return { told, gasKWh: gasKWh(run) };
+}
+
+/** As far as a checker lets a soak miss. */
+const soakToleranceMinutes = 0.25;
+
+/** What a firing that did not go as planned does to its pans, one sentence each; nothing for those that keep their window. */
+export function outcomeNotes(day: DayFile, load: PlanLoad): string[] {
+  const outcome = interruptionOf(day, load, shopTime(day).millis(load.unloadAt));
+  return (outcome?.told.pans ?? []).flatMap(({ pan, soakMinutes, missingMinutes, peakC, advice }) => {
+    if (advice === "strip")
+      return [
+        `${pan} goes past its window in ${load.id} (up to ${Math.round(peakC)} °C): inspect it, strip it if it is brown or brittle.`,
+      ];
+    if (missingMinutes <= soakToleranceMinutes) return [];
+    return [
+      `${pan} gets only ${soakMinutes.toFixed(1)} min of its soak in ${load.id}, ${missingMinutes.toFixed(1)} min too little: inspect it before anything else goes on it.`,
+    ];
+  });
 }
 
 type Advice = Interruption["pans"][number]["advice"];

@@ -3,13 +3,16 @@ import type { PlanLoad } from "../contract/plan.ts";
 import type { Interruption } from "../contract/searching.ts";
 import { conflict, notFound } from "../http/failure.ts";
 import { MINUTE, shopTime } from "../shop/instants.ts";
+import type { ShopTime } from "../shop/instants.ts";
 import type { PanFile } from "../shop/pieces.ts";
-import { progressOf } from "../shop/progress.ts";
+import { hasOpened, isDone, progressOf } from "../shop/progress.ts";
 import { momentOf } from "../shop/stand.ts";
 import type { Current } from "../shop/stand.ts";
 import { rowOf, rowsOf } from "../store/change.ts";
 import type { EditedRow } from "../store/tables.ts";
-import { interruptionOf } from "./interrupted.ts";
+import { clockText } from "../plans/difference-words.ts";
+import { interruptionOf, outcomeNotes } from "./interrupted.ts";
+import type { Interrupted } from "./interrupted.ts";
 import type { Happening } from "./pan-events.ts";
 import { panNow, panRows } from "./pan-events.ts";
 
@@ -36,7 +39,7 @@ export async function loadRow(
 }
 
 /** Instants from `first` on happen `minutes` later (or earlier), the pans' cooling with them. */
-export function shifted(load: PlanLoad, first: Instant, minutes: number, time: ReturnType<typeof shopTime>): PlanLoad {
+export function shifted(load: PlanLoad, first: Instant, minutes: number, time: ShopTime): PlanLoad {
   const move = (instant: string | null): string | null =>
     instant === null ? null : time.write(time.millis(instant) + minutes * MINUTE);
   const later = inOrder.slice(inOrder.indexOf(first));
@@ -53,25 +56,47 @@ export async function happenedAt(
   happening: Happening,
   id: string,
   instant: "doorOpensAt" | "doorClosesAt" | "burnerOffAt" | "doneAt",
-): Promise<void> {
+): Promise<string[]> {
   const { row, load } = await loadRow(happening, id, instant === "doorOpensAt" ? before : open);
   const time = shopTime(happening.day);
+  if (instant === "doorOpensAt") refuseWhereOccupied(happening, load);
   const planned = load[instant];
   if (planned === null) throw conflict(`${id} has no such moment: its oven has a fixed cycle.`);
   const minutes = Math.round((happening.at - time.millis(planned)) / MINUTE);
   // Door work takes its fixed minutes, so a door closed late was opened late, and pans out late were unloaded late.
   const first = instant === "doneAt" ? "unloadAt" : instant === "burnerOffAt" ? "burnerOffAt" : "doorOpensAt";
-  const body = shifted(load, first, minutes, time);
-  if (time.millis(body[first] ?? body.doneAt) < time.millis(previous(body, first)))
-    throw conflict(`${id} cannot be that far before what came first: check the time.`);
+  const body = noLaterThan(shifted(load, first, minutes, time), first, time);
+  if (first !== "doorOpensAt" && time.millis(body[first] ?? body.doneAt) < time.millis(body.doorClosesAt))
+    throw conflict(
+      `${id} was closed at ${clockText(body.doorClosesAt)}: that cannot have been before. Check the time.`,
+    );
   const state = instant === "doneAt" ? "fired" : "firing";
   await happening.change.put("load", row.id, { body: JSON.stringify({ ...body, state }), state });
   await pushOn(happening, body);
+  return minutes === 0 || first === "doorOpensAt" ? [] : outcomeNotes(happening.current?.day ?? happening.day, body);
 }
 
-function previous(load: PlanLoad, instant: Instant): string {
-  const earlier = inOrder.slice(0, inOrder.indexOf(instant)).flatMap((name) => load[name] ?? []);
-  return earlier.at(-1) ?? load[instant] ?? load.doneAt;
+function refuseWhereOccupied({ current, day, at }: Happening, { id, oven }: PlanLoad): void {
+  const moment = momentOf({ stored: day, now: at });
+  const inside = current?.loads.find(
+    (entry) => entry.load.oven === oven && entry.load.id !== id && hasOpened(entry, moment) && !isDone(entry, moment),
+  );
+  if (inside !== undefined)
+    throw conflict(`${inside.load.id} is in ${oven} until ${clockText(inside.load.doneAt)}: report it out first.`);
+}
+
+/** Pans that are out have no burner on over them: what should have come first came at the latest with it. */
+function noLaterThan(load: PlanLoad, instant: Instant, time: ShopTime): PlanLoad {
+  const cap = load[instant];
+  if (cap === null) return load;
+  const earlier = (["burnerOnAt", "setPointAt", "burnerOffAt"] as const).filter(
+    (name) => inOrder.indexOf(name) < inOrder.indexOf(instant),
+  );
+  const capped = earlier.map((name) => {
+    const planned = load[name];
+    return [name, planned !== null && time.millis(planned) > time.millis(cap) ? cap : planned];
+  });
+  return { ...load, ...Object.fromEntries(capped) };
 }
 
 /** Not opened yet: all of it comes later, and its pans with it. Under way: what is still to come. */
@@ -146,27 +171,61 @@ export async function loadInterrupted(
   const time = shopTime(happening.day);
   if (time.millis(load.doorClosesAt) > happening.at) throw conflict(`${id} is not in the oven yet.`);
   const told = interruptionOf(current?.day ?? happening.day, load, happening.at);
-  await happening.change.put("load", row.id, { state: "interrupted", note: cause });
-  const whole = time.write(Math.ceil(happening.at / MINUTE) * MINUTE);
-  for (const place of load.pans) {
-    const pan = told?.pans.find((one) => one.pan === place.id);
-    for (const panRow of await panRows(happening.change, place.id)) {
-      const file = JSON.parse(panRow.body) as PanFile;
-      const again = { ...file, nextCoat: place.coat, sprayed: true, prepMinutes: 0, readyAt: whole };
-      const body = JSON.stringify(overdueSafe(again, time));
-      const wait = pan !== undefined && (pan.advice === "inspect" || pan.advice === "strip");
-      await happening.change.put("pan", panRow.id, {
-        body,
-        follows: "no",
-        state: wait ? "on hold" : "waiting",
-        note: wait ? pan.words : `interrupted: ${cause}`,
-      });
-    }
-  }
-  return told;
+  const body = JSON.stringify(brokenOff(load, told, happening.at, time));
+  await happening.change.put("load", row.id, { body, state: "interrupted", note: cause });
+  await stillToBake(happening, load, `interrupted: ${cause}`, (id) => {
+    const pan = told?.told.pans.find((one) => one.pan === id);
+    return pan !== undefined && (pan.advice === "inspect" || pan.advice === "strip") ? pan.words : undefined;
+  });
+  return told?.told;
 }
 
-function overdueSafe(pan: PanFile, time: ReturnType<typeof shopTime>): PanFile {
+/** Its door was open when its oven was lost: nothing of it was fired. */
+export async function takenOut(happening: Happening, id: string): Promise<void> {
+  const { row, load } = await loadRow(happening, id, open);
+  await happening.change.put("load", row.id, { state: "dropped", note: "taken out before it was closed" });
+  await stillToBake(happening, load, "", () => undefined);
+}
+
+/** The firing as far as it went: it ends here, with the heat and the gas it had. */
+function brokenOff(load: PlanLoad, told: Interrupted | undefined, at: number, time: ShopTime): PlanLoad {
+  const end = time.write(Math.ceil(at / MINUTE) * MINUTE);
+  const closed = time.millis(load.doorClosesAt);
+  const minute = Math.max(0, Math.floor((at - closed) / MINUTE));
+  const share = Math.min(1, (at - closed) / Math.max(MINUTE, time.millis(load.unloadAt) - closed));
+  const curve = load.curve.filter((point) => point.minute < minute);
+  const last = load.curve.find((point) => point.minute === minute) ?? load.curve.at(-1);
+  return {
+    ...load,
+    unloadAt: end,
+    doneAt: end,
+    gasKWh: told?.gasKWh ?? load.gasKWh * share,
+    curve: last === undefined ? [] : [...curve, { ...last, minute, chamberC: told?.told.chamberC ?? last.chamberC }],
+  };
+}
+
+/** The pans of a load that was not fired through: the coat of that load is on, and still to bake; some wait for a look. */
+async function stillToBake(
+  happening: Happening,
+  load: PlanLoad,
+  note: string,
+  waitFor: (pan: string) => string | undefined,
+): Promise<void> {
+  const time = shopTime(happening.day);
+  const whole = time.write(Math.ceil(happening.at / MINUTE) * MINUTE);
+  for (const place of load.pans) {
+    const wait = waitFor(place.id);
+    for (const row of await panRows(happening.change, place.id)) {
+      const file = JSON.parse(row.body) as PanFile;
+      const again = { ...file, nextCoat: place.coat, sprayed: true, prepMinutes: 0, readyAt: whole };
+      const body = JSON.stringify(overdueSafe(again, time));
+      const state = wait === undefined ? "waiting" : "on hold";
+      await happening.change.put("pan", row.id, { body, follows: "no", state, note: wait ?? note });
+    }
+  }
+}
+
+function overdueSafe(pan: PanFile, time: ShopTime): PanFile {
   const promised = pan.promisedAt ?? null;
   return promised !== null && time.millis(promised) < time.millis(pan.readyAt) ? { ...pan, readyAt: promised } : pan;
 }

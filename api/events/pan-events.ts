@@ -126,11 +126,13 @@ export async function panWithdrawn(happening: Happening, event: HappenedOf<"pan-
   }
 }
 
-export async function handedOver({ change }: Happening, event: HappenedOf<"ticket-handed-over">): Promise<void> {
+export async function handedOver(happening: Happening, event: HappenedOf<"ticket-handed-over">): Promise<void> {
+  const { change } = happening;
   const rows = (await rowsOf(change.trx, "pan")).filter(({ body, state }) => {
     const pan = JSON.parse(body) as PanFile;
     return (pan.ticket ?? pan.id) === event.ticket && state !== "withdrawn";
   });
   if (rows.length === 0) throw notFound(`ticket ${event.ticket}`);
+  for (const row of rows) panNow(happening, row);
   for (const row of rows) await change.put("pan", row.id, { state: "handed over", note: event.note });
 }

@@ -17,8 +17,7 @@ async function ovenRow({ change }: Happening, id: string): Promise<EditedRow> {
 
 export async function ovenOut(happening: Happening, event: HappenedOf<"oven-out">): Promise<void> {
   const row = await ovenRow(happening, event.oven);
-  const until = event.until === undefined ? "" : ` Expected back: ${event.until}.`;
-  const note = JSON.stringify({ ...ovenNote(row.note), why: `${event.cause}${until}`.trim() });
+  const note = JSON.stringify({ ...ovenNote(row.note), why: event.cause, until: event.until ?? null });
   await happening.change.put("oven", row.id, { state: "out of use", note });
 }
 
@@ -26,7 +25,7 @@ export async function ovenBack(happening: Happening, event: HappenedOf<"oven-bac
   const row = await ovenRow(happening, event.oven);
   await happening.change.put("oven", row.id, {
     state: "in use",
-    note: JSON.stringify({ ...ovenNote(row.note), why: "" }),
+    note: JSON.stringify({ ...ovenNote(row.note), why: "", until: null }),
   });
 }
 
@@ -44,11 +43,17 @@ export async function shelf(
   await happening.change.put("oven", row.id, { note: JSON.stringify({ ...note, shelvesOut }) });
 }
 
-export async function bottleChanged({ change }: Happening, event: HappenedOf<"bottle-changed">): Promise<void> {
+/** From now on the firings empty this bottle. A reading keeps the draw as it was where it does not say. */
+export async function gasLeft(
+  { change, at }: Happening,
+  event: HappenedOf<"bottle-changed"> | HappenedOf<"gas-left">,
+): Promise<void> {
   const row = await rowOf(change.trx, "setting", "gas");
   if (row === undefined) throw conflict("The day says nothing about gas: set its kind and calorific value first.");
-  const gas = { ...(JSON.parse(row.body) as object), unitsLeft: event.unitsLeft, maxDrawKW: event.maxDrawKW };
-  await change.put("setting", "gas", { body: JSON.stringify(gas) });
+  const { unitsLeft, maxDrawKW } = event;
+  const draw = maxDrawKW === undefined ? {} : { maxDrawKW };
+  const gas = { ...(JSON.parse(row.body) as object), unitsLeft, ...draw };
+  await change.put("setting", "gas", { body: JSON.stringify(gas), follows: new Date(at).toISOString() });
 }
 
 /** In a day file no sprayers means no limit; an empty booth is a note beside it. */

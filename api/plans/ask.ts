@@ -11,7 +11,7 @@ import type { ShopRows } from "../shop/day-rows.ts";
 import { shopTime } from "../shop/instants.ts";
 import { dayByPiece } from "../shop/pieces.ts";
 import type { PanFile } from "../shop/pieces.ts";
-import { standAt } from "../shop/stand.ts";
+import { setAsideIn, standAt } from "../shop/stand.ts";
 import type { Current, Stand } from "../shop/stand.ts";
 import type { Change } from "../store/change.ts";
 import type { SearchOptions } from "./messages.ts";
@@ -44,6 +44,7 @@ export async function askPlan(app: App, change: Change, ask: PlanAsk): Promise<s
   const extra = {
     asOf: shopTime(day).millis(day.planFrom),
     onHold: [],
+    setAside: setAsideIn(rows),
     finished: [],
     soFar: [],
     overdue: {},

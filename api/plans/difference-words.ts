@@ -1,6 +1,14 @@
 /** Differences between plans in plain words. */
 import type { PanDifference, TicketDifference } from "../contract/searching.ts";
 
+/** The minute at which something is ready: nothing is handed over sooner, so seconds count as a minute. */
+function readyText(instant: string, dayOf = instant): string {
+  const seconds = Number(instant.slice(17, 19));
+  if (seconds === 0) return clockText(instant, dayOf);
+  const local = new Date(Date.parse(`${instant.slice(0, 16)}:00Z`) + 60_000).toISOString();
+  return clockText(local, dayOf);
+}
+
 /** 2026-03-10T08:31:00+00:00 as 08:31, with the date where it is another day. */
 export function clockText(instant: string, dayOf = instant): string {
   const date = instant.slice(0, 10);
@@ -31,7 +39,7 @@ export function panWords({ pan, change, minutes, was, becomes }: Omit<PanDiffere
     case "on hold":
       return `${pan} waits outside the plan. ${sentence(why)}`.trim();
     case "gone":
-      return `${pan} is no longer in the list.`;
+      return why === "" ? `${pan} is no longer in the list.` : `${pan} is out of the plan. ${sentence(why)}`;
     case "done":
       return `${pan} is done.`;
     case "none":
@@ -50,24 +58,25 @@ function sentence(text: string): string {
   return /[.!?]$/.test(begun) ? begun : `${begun}.`;
 }
 
-export function ticketWords({
-  ticket,
-  minutes,
-  wasReadyAt,
-  readyAt,
-  promisedAt,
-  lateMinutes,
-}: Omit<TicketDifference, "words">): string {
+export function ticketWords(entry: Omit<TicketDifference, "words">): string {
+  const { ticket, waitsFor, wasReadyAt, readyAt } = entry;
+  if (waitsFor.length > 0) {
+    const rest = readyAt === null ? "" : `; the rest is ready at ${readyText(readyAt)}`;
+    return `Ticket ${ticket} cannot be handed over whole: ${waitsFor.join(", ")} outside the plan${rest}.`;
+  }
   if (readyAt === null)
-    return `Ticket ${ticket} is no longer planned${wasReadyAt === null ? "" : `; it was to be ready at ${clockText(wasReadyAt)}`}.`;
-  const ready = `Ticket ${ticket} is ready at ${clockText(readyAt)}`;
-  const moved = minutes === null ? "" : minutes === 0 ? ", as before" : `, ${laterWords(minutes)} than before`;
-  const late = Math.round(lateMinutes ?? 0);
-  const promise =
-    promisedAt === null
-      ? ""
-      : late > 0
-        ? `: ${late} min after its promise of ${clockText(promisedAt, readyAt)}`
-        : `: in time for ${clockText(promisedAt, readyAt)}`;
-  return `${ready}${moved}${promise}.`;
+    return `Ticket ${ticket} is no longer planned${wasReadyAt === null ? "" : `; it was to be ready at ${readyText(wasReadyAt)}`}.`;
+  return `Ticket ${ticket} is ready at ${readyText(readyAt)}${movedWords(entry)}${promiseWords(entry, readyAt)}.`;
+}
+
+function movedWords({ minutes }: Omit<TicketDifference, "words">): string {
+  if (minutes === null) return "";
+  return minutes === 0 ? ", as before" : `, ${laterWords(minutes)} than before`;
+}
+
+function promiseWords({ promisedAt, lateMinutes }: Omit<TicketDifference, "words">, readyAt: string): string {
+  if (promisedAt === null) return "";
+  const late = Math.ceil(lateMinutes ?? 0);
+  const promise = clockText(promisedAt, readyAt);
+  return late > 0 ? `: ${late} min after its promise of ${promise}` : `: in time for ${promise}`;
 }

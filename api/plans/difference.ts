@@ -3,10 +3,11 @@ import type { DayFile } from "../contract/day.ts";
 import type { PlanFile, PlanLoad } from "../contract/plan.ts";
 import type { Difference, PanDifference, TicketDifference } from "../contract/searching.ts";
 import type { OnHold } from "../shop/equipment.ts";
-import { MINUTE, shopTime, staffedBetween } from "../shop/instants.ts";
+import { MINUTE, shopTime } from "../shop/instants.ts";
 import type { ShopTime } from "../shop/instants.ts";
-import type { Current } from "../shop/stand.ts";
-import { clockText, laterWords, panWords, ticketWords } from "./difference-words.ts";
+import type { Current, SetAside } from "../shop/stand.ts";
+import { sumsOf } from "./difference-sums.ts";
+import { panWords, ticketWords } from "./difference-words.ts";
 
 /** The side a difference is seen from: what is known about the new plan besides its file. */
 export interface After {
@@ -14,9 +15,11 @@ export interface After {
   readonly day: DayFile;
   readonly asOf: number;
   readonly onHold: readonly OnHold[];
+  /** Pans that planning is not asked about. */
+  readonly setAside: readonly SetAside[];
   readonly finished: readonly string[];
-  /** Ids of loads over or under way. */
-  readonly opened: ReadonlySet<string>;
+  /** Ids of loads over, under way or broken off. */
+  readonly begun: ReadonlySet<string>;
   /** True promises of tickets whose promise the day file had to move on. */
   readonly overdue: Readonly<Record<string, string>>;
 }
@@ -30,7 +33,7 @@ export function differenceOf(before: Current, after: After): Difference {
   const sums = sumsOf(before, after, time);
   const told = [
     ...pans.filter(({ change }) => change !== "same" && change !== "done" && change !== "none"),
-    ...tickets.filter(({ minutes }) => minutes !== 0),
+    ...tickets.filter(({ minutes, waitsFor }) => minutes !== 0 || waitsFor.length > 0),
   ];
   return {
     from: before.id,
@@ -50,8 +53,8 @@ function panDifferences(before: Current, after: After, time: ShopTime): PanDiffe
   ]);
   const known = new Map(after.day.inForce?.map(({ id, doorOpensAt }) => [id, doorOpensAt]));
   return [...ids].map((pan) => {
-    const was = nextBake(before.plan.loads, pan, after.opened);
-    const becomes = nextBake(after.plan.loads, pan, after.opened);
+    const was = nextBake(before.plan.loads, pan, after.begun);
+    const becomes = nextBake(after.plan.loads, pan, after.begun);
     const minutes =
       was && becomes ? Math.round((time.millis(becomes.doorOpensAt) - time.millis(was.doorOpensAt)) / MINUTE) : null;
     const change = changeOf({ pan, before, after, was, becomes, minutes, follows: known.has(pan) });
@@ -62,6 +65,7 @@ function panDifferences(before: Current, after: After, time: ShopTime): PanDiffe
     const line = after.day.pans.find(({ id }) => id === pan) ?? before.day.pans.find(({ id }) => id === pan);
     const why =
       after.onHold.find((one) => one.pan === pan)?.why ??
+      after.setAside.find((one) => one.pan === pan)?.why ??
       after.plan.leftOver.find(({ id }) => id === pan)?.reason ??
       "";
     const entry = { pan, ticket: line?.ticket ?? pan, change, minutes, moved, was, becomes };
@@ -81,7 +85,7 @@ interface Compared {
 
 function changeOf({ pan, before, after, was, becomes, minutes, follows }: Compared): PanDifference["change"] {
   if (after.finished.includes(pan)) return "done";
-  if (after.onHold.some((one) => one.pan === pan)) return "on hold";
+  if (isOnHold(after, pan)) return "on hold";
   if (!after.day.pans.some(({ id }) => id === pan)) return "gone";
   if (!before.day.pans.some(({ id }) => id === pan)) return becomes === null ? "left over" : "new";
   if (becomes === null) return after.plan.leftOver.some(({ id }) => id === pan) ? "left over" : "none";
@@ -89,26 +93,19 @@ function changeOf({ pan, before, after, was, becomes, minutes, follows }: Compar
   return minutes === 0 ? "same" : minutes > 0 ? "later" : "earlier";
 }
 
-function nextBake(loads: readonly PlanLoad[], pan: string, opened: ReadonlySet<string>): PanDifference["was"] {
-  for (const load of loads) {
-    if (opened.has(load.id) && load.state !== "planned") continue;
-    const place =
-      load.state === "firing" || load.state === "fired" ? undefined : load.pans.find(({ id }) => id === pan);
-    if (place === undefined || (opened.has(load.id) && load.state === "planned" && isPast(load, opened))) continue;
-    return {
-      load: load.id,
-      oven: load.oven,
-      coat: place.coat,
-      setPointC: load.setPointC,
-      doorOpensAt: load.doorOpensAt,
-    };
-  }
-  return null;
+function isOnHold({ onHold, setAside }: After, pan: string): boolean {
+  return onHold.some((one) => one.pan === pan) || setAside.some((one) => one.pan === pan && one.state === "on hold");
 }
 
-/** A load of the old plan that has been opened since is no longer to come. */
-function isPast(load: PlanLoad, opened: ReadonlySet<string>): boolean {
-  return opened.has(load.id);
+/** The pan's first bake not yet begun. */
+function nextBake(loads: readonly PlanLoad[], pan: string, begun: ReadonlySet<string>): PanDifference["was"] {
+  for (const load of loads) {
+    const place = begun.has(load.id) ? undefined : load.pans.find(({ id }) => id === pan);
+    if (place === undefined) continue;
+    const { id, oven, setPointC, doorOpensAt } = load;
+    return { load: id, oven, coat: place.coat, setPointC, doorOpensAt };
+  }
+  return null;
 }
 
 function ticketDifferences(before: Current, after: After, time: ShopTime): TicketDifference[] {
@@ -116,6 +113,9 @@ function ticketDifferences(before: Current, after: After, time: ShopTime): Ticke
     ...before.plan.tickets.map(({ ticket }) => ticket),
     ...after.plan.tickets.map(({ ticket }) => ticket),
   ]);
+  const waiting = before.day.pans
+    .filter(({ id }) => isOnHold(after, id))
+    .map((pan) => ({ id: pan.id, ticket: pan.ticket ?? pan.id }));
   return [...names].flatMap((ticket) => {
     const was = before.plan.tickets.find((one) => one.ticket === ticket);
     const becomes = after.plan.tickets.find((one) => one.ticket === ticket);
@@ -128,10 +128,11 @@ function ticketDifferences(before: Current, after: After, time: ShopTime): Ticke
         : promisedAt === null
           ? 0
           : Math.max(0, (time.millis(readyAt) - time.millis(promisedAt)) / MINUTE);
-    const minutes =
-      was && becomes ? Math.round((time.millis(becomes.readyAt) - time.millis(was.readyAt)) / MINUTE) : null;
+    const minutes = was && becomes ? wholeMinute(becomes.readyAt, time) - wholeMinute(was.readyAt, time) : null;
+    const waitsFor = waiting.filter((pan) => pan.ticket === ticket).map(({ id }) => id);
     const entry = {
       ticket,
+      waitsFor,
       promisedAt: promisedAt === null ? null : time.write(time.millis(promisedAt)),
       wasReadyAt: was?.readyAt ?? null,
       readyAt: becomes?.readyAt ?? null,
@@ -143,82 +144,7 @@ function ticketDifferences(before: Current, after: After, time: ShopTime): Ticke
   });
 }
 
-type Sums = Pick<Difference, "gasKWh" | "ovenMinutes" | "crewMinutes" | "latePanMinutes" | "money">;
-
-/** Both plans counted alike: what is still to come from now on, at the day's prices. */
-function sumsOf(before: Current, after: After, time: ShopTime): Sums {
-  const was = toCome(before.plan, before.day, after, time);
-  const becomes = toCome(after.plan, after.day, after, time);
-  const prices = after.day.prices ?? {};
-  const more = (part: "gasKWh" | "ovenMinutes" | "crewMinutes" | "latePanMinutes" | "late" | "leftOver"): number =>
-    becomes[part] - was[part];
-  const money = {
-    gas: more("gasKWh") * (prices.gasPerKWh ?? 0),
-    crew: (more("crewMinutes") / 60) * (prices.crewPerHour ?? 0),
-    late: more("late"),
-    leftOver: more("leftOver"),
-    moved: after.plan.cost.moved,
-  };
-  const total = Object.values(money).reduce((sum, part) => sum + part, 0);
-  return {
-    gasKWh: more("gasKWh"),
-    ovenMinutes: more("ovenMinutes"),
-    crewMinutes: more("crewMinutes"),
-    latePanMinutes: more("latePanMinutes"),
-    money: { ...money, total },
-  };
+/** Nothing is handed over before it is ready: seconds count as a minute. */
+function wholeMinute(instant: string, time: ShopTime): number {
+  return Math.ceil(time.millis(instant) / MINUTE);
 }
-
-function toCome(
-  plan: PlanFile,
-  day: DayFile,
-  after: After,
-  time: ShopTime,
-): Record<keyof Omit<Sums, "money"> | "late" | "leftOver", number> {
-  const loads = plan.loads.filter(
-    ({ id, state }) => state !== "fired" && state !== "firing" && !(after.opened.has(id) && plan !== after.plan),
-  );
-  const lastDone = Math.max(after.asOf, ...plan.loads.map(({ doneAt }) => time.millis(doneAt)));
-  const late = lateness(plan, day, after, time);
-  return {
-    gasKWh: loads.reduce((sum, load) => sum + load.gasKWh, 0),
-    ovenMinutes: loads.reduce(
-      (sum, load) => sum + (time.millis(load.doneAt) - time.millis(load.doorOpensAt)) / MINUTE,
-      0,
-    ),
-    crewMinutes: staffedBetween(day, after.asOf, lastDone) / MINUTE,
-    latePanMinutes: late.minutes,
-    late: late.money,
-    leftOver: plan.cost.leftOver,
-  };
-}
-
-/** Tickets that are over are the same in both plans and count in neither. */
-function lateness(
-  plan: PlanFile,
-  day: DayFile,
-  after: After,
-  time: ShopTime,
-): { readonly minutes: number; readonly money: number } {
-  const { latePerPanHour = 0, rushLatePerPanHour = latePerPanHour } = day.prices ?? {};
-  const alive = new Set(after.day.pans.map((pan) => pan.ticket ?? pan.id));
-  let minutes = 0;
-  let money = 0;
-  for (const { ticket, readyAt, promisedAt } of plan.tickets) {
-    const promise = after.overdue[ticket] ?? promisedAt;
-    if (promise === null || !alive.has(ticket)) continue;
-    const lateMinutes = Math.max(0, (time.millis(readyAt) - time.millis(promise)) / MINUTE);
-    const pans = day.pans.filter((pan) => (pan.ticket ?? pan.id) === ticket);
-    minutes += lateMinutes * pans.reduce((sum, { quantity }) => sum + (quantity ?? 1), 0);
-    const perHour = pans.reduce(
-      (sum, pan) =>
-        sum +
-        (pan.quantity ?? 1) * (pan.latePerHour ?? (pan.priority === "rush" ? rushLatePerPanHour : latePerPanHour)),
-      0,
-    );
-    money += (lateMinutes / 60) * perHour;
-  }
-  return { minutes, money };
-}
-
-export { clockText, laterWords };

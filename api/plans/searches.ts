@@ -7,7 +7,7 @@ import { notFound } from "../http/failure.ts";
 import type { App } from "../http/app-parts.ts";
 import type { OnHold } from "../shop/equipment.ts";
 import { writeInstant } from "../day/instants.ts";
-import type { Current, Stand } from "../shop/stand.ts";
+import type { Current, SetAside, Stand } from "../shop/stand.ts";
 import type { Trx } from "../store/change.ts";
 import { revisionOf } from "../store/change.ts";
 import type { Db } from "../store/database.ts";
@@ -20,6 +20,8 @@ import type { SearchOptions } from "./messages.ts";
 export interface Extra {
   readonly asOf: number;
   readonly onHold: readonly OnHold[];
+  /** Files of older versions have none. */
+  readonly setAside?: readonly SetAside[];
   readonly finished: readonly string[];
   readonly soFar: readonly {
     readonly load: string;
@@ -72,7 +74,7 @@ export async function addSearch({ clock }: Pick<App, "clock">, trx: Trx, search:
 }
 
 export function extraOf(stand: Stand, before: Current | null, quote: Extra["quote"] = null): Extra {
-  const { asOf, onHold, finished, overdue } = stand;
+  const { asOf, onHold, setAside, finished, overdue } = stand;
   const pinned = pinnedIn(stand.day);
   const soFar = stand.soFar.map(({ load, state }) => ({
     load: load.id,
@@ -85,6 +87,7 @@ export function extraOf(stand: Stand, before: Current | null, quote: Extra["quot
   return {
     asOf,
     onHold,
+    setAside,
     finished,
     soFar,
     overdue,
@@ -135,18 +138,30 @@ export function searchAnswer(row: PlanRow, inForce: string | null, plan: PlanFil
     seconds: row.seconds,
     plan,
     difference: plan === null ? null : difference(plan, day, extra),
-    onHold: [...extra.onHold],
+    onHold: [
+      ...extra.onHold,
+      ...(extra.setAside ?? []).filter(({ state }) => state === "on hold").map(({ pan, why }) => ({ pan, why })),
+    ],
     soFar: extra.soFar.map((fact) => ({ ...fact, pans: [...fact.pans] })),
     lostPins: extra.pinned.filter((id) => !pinnedIn(day).includes(id)),
     problem: problemOf(row, plan),
   };
 }
 
+/** What a plan of this search changes; null where there was no plan in force. */
+export function differenceFor(
+  { day, extra }: Pick<PlanRow, "day" | "extra">,
+  plan: PlanFile,
+): SearchAnswer["difference"] {
+  return difference(plan, JSON.parse(day) as DayFile, JSON.parse(extra) as Extra);
+}
+
 function difference(plan: PlanFile, day: DayFile, extra: Extra): SearchAnswer["difference"] {
   if (extra.before === null) return null;
-  const { asOf, onHold, finished, overdue } = extra;
-  const opened = new Set(extra.soFar.map(({ load }) => load));
-  return differenceOf(extra.before, { plan, day, asOf, onHold, finished, opened, overdue });
+  const { asOf, onHold, setAside = [], finished, overdue } = extra;
+  const brokenOff = extra.before.loads.filter(({ state }) => state === "interrupted" || state === "dropped");
+  const begun = new Set([...extra.soFar.map(({ load }) => load), ...brokenOff.map(({ load }) => load.id)]);
+  return differenceOf(extra.before, { plan, day, asOf, onHold, setAside, finished, begun, overdue });
 }
 
 function problemOf({ state, faults }: PlanRow, plan: PlanFile | null): string | null {

@@ -4,7 +4,7 @@ import { route } from "../http/route.ts";
 import type { Route } from "../http/route.ts";
 import type { Better } from "./messages.ts";
 import { planId } from "./routes.ts";
-import { answerOf, planRow } from "./searches.ts";
+import { answerOf, differenceFor, planRow } from "./searches.ts";
 
 /** Keeps proxies and sleepy phones from closing the line. */
 const beatMs = 15_000;
@@ -15,11 +15,12 @@ export const watchRoute: Route = route(
     path: "/plans/:id/events",
     tag: "plans",
     summary:
-      "Server-sent events: `better` {cost, bound, seconds, plan}, then `ended` with the search as GET /plans/{id} tells it",
+      "Server-sent events: `better` {cost, bound, seconds, steps, plan, difference}, then `ended` with the search as GET /plans/{id} tells it",
     answers: { 200: "text/event-stream", 404: failureSchema },
   },
   async ({ app, params }, request, response) => {
-    const { id } = await planRow(app.store.db, await planId(app, params["id"] ?? ""));
+    const row = await planRow(app.store.db, await planId(app, params["id"] ?? ""));
+    const { id } = row;
     response
       .status(200)
       .set({ "Content-Type": "text/event-stream", "Cache-Control": "no-store", "X-Accel-Buffering": "no" });
@@ -27,7 +28,7 @@ export const watchRoute: Route = route(
     const say = (event: string, data: unknown): void =>
       void response.write(`event: ${event}\ndata: ${JSON.stringify(data)}\n\n`);
     const better = ({ cost, bound, seconds, steps, plan }: Better): void =>
-      say("better", { cost, bound, seconds, steps, plan });
+      say("better", { cost, bound, seconds, steps, plan, difference: differenceFor(row, plan) });
     const end = async (): Promise<void> => {
       if (response.writableEnded) return;
       say("ended", await answerOf(app, id));

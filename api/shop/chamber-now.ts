@@ -15,17 +15,18 @@ export function afterIdle(cycle: Thermal, ambientC: number, fromC: number, minut
   );
 }
 
-/** The chamber at `at` (milliseconds) after a firing that is done: the open door first, then the shut oven. */
+/** The chamber at `at` (milliseconds) after a firing that is done: the open door first unless it stays shut, then the shut oven. */
 export function afterFiring(
   cycle: Thermal,
   ambientC: number,
   load: Pick<PlanLoad, "kind" | "curve">,
   doneAt: number,
   at: number,
+  isShut = load.kind !== "bake",
 ): number | undefined {
   const last = load.curve.at(-1);
   if (last === undefined) return undefined;
-  const doorMinutes = load.kind === "bake" ? cycle.unloadMinutes : 0;
+  const doorMinutes = isShut ? 0 : cycle.unloadMinutes;
   const shutC = ambientC + (last.chamberC - ambientC) * Math.exp(-doorMinutes / cycle.doorTauMinutes);
   return afterIdle(cycle, ambientC, shutC, Math.max(0, (at - doneAt) / MINUTE));
 }

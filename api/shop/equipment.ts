@@ -1,6 +1,8 @@
 /** What may be used now: ovens and shelves in use, a sprayer at the booth or none; and which pans that leaves out. */
 import type { DayFile } from "../contract/day.ts";
 import type { ShopRows } from "./day-rows.ts";
+import { MINUTE } from "./instants.ts";
+import type { ShopTime } from "./instants.ts";
 import type { PanFile } from "./pieces.ts";
 
 type OvenFile = DayFile["ovens"][number];
@@ -9,6 +11,8 @@ type CoatingFile = DayFile["coatings"][number];
 export interface OvenNote {
   readonly shelvesOut: readonly string[];
   readonly why: string;
+  /** When an oven out of use is expected back; null: nobody knows. */
+  readonly until: string | null;
 }
 
 export interface OnHold {
@@ -20,19 +24,24 @@ export interface OnHold {
 export const NO_SPRAYER = "no sprayer";
 
 export function ovenNote(note: string): OvenNote {
-  const none: OvenNote = { shelvesOut: [], why: "" };
+  const none: OvenNote = { shelvesOut: [], why: "", until: null };
   return note === "" ? none : { ...none, ...(JSON.parse(note) as Partial<OvenNote>) };
 }
 
 /** A shelf out of use stays, because a load in the oven may stand on it, but lets nothing in any more. */
 export const OUT_OF_USE_CM = 0.01;
 
-/** Ovens in use with the shelves in use; an oven whose last shelf is out is out itself. */
-export function ovensInUse(rows: Pick<ShopRows, "ovens">): OvenFile[] {
+/**
+ * Ovens in use with the shelves in use, and those expected back after `asOf`, shut until then; an oven whose last shelf
+ * is out is out itself. One that nobody reported back when it should have been is not believed to be.
+ */
+export function ovensInUse(rows: Pick<ShopRows, "ovens">, asOf: number, time: ShopTime): OvenFile[] {
   return rows.ovens.flatMap((row) => {
-    if (row.state !== "in use") return [];
-    const oven = JSON.parse(row.body) as OvenFile;
-    const { shelvesOut } = ovenNote(row.note);
+    const { shelvesOut, until } = ovenNote(row.note);
+    const isBackLater = until !== null && time.millis(until) > asOf;
+    if (row.state !== "in use" && !isBackLater) return [];
+    const whole = JSON.parse(row.body) as OvenFile;
+    const oven = row.state === "in use" ? whole : { ...whole, outUntil: laterOf(until ?? "", whole.outUntil, time) };
     if (oven.space.kind === "area" || shelvesOut.length === 0) return [oven];
     if (oven.space.shelves.every(({ id }) => shelvesOut.includes(id))) return [];
     const shelves = oven.space.shelves.map((shelf) =>
@@ -40,6 +49,12 @@ export function ovensInUse(rows: Pick<ShopRows, "ovens">): OvenFile[] {
     );
     return [{ ...oven, space: { ...oven.space, shelves } }];
   });
+}
+
+/** On a whole minute, as a day file wants it. */
+function laterOf(until: string, written: string | null | undefined, time: ShopTime): string {
+  const other = written === undefined || written === null ? -Infinity : time.millis(written);
+  return time.write(Math.ceil(Math.max(time.millis(until), other) / MINUTE) * MINUTE);
 }
 
 export function hasSprayer(rows: Pick<ShopRows, "settings">): boolean {

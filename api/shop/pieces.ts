@@ -58,5 +58,8 @@ export function dayByPiece(day: DayFile): DayFile {
       ? {}
       : { held: day.held.map((load) => ({ ...load, pans: (load.pans ?? []).map(rename) })) }),
     ...(day.inForce === undefined ? {} : { inForce: day.inForce.map(rename) }),
+    ...(day.inForceLoads === undefined
+      ? {}
+      : { inForceLoads: day.inForceLoads.map((load) => ({ ...load, pans: load.pans.map(rename) })) }),
   };
 }

@@ -12,21 +12,31 @@ import { dayOf } from "./day-rows.ts";
 import type { ShopRows } from "./day-rows.ts";
 import type { OnHold } from "./equipment.ts";
 import { OUT_OF_USE_CM, coatingsInUse, hasSprayer, ovensInUse, withoutSprayer } from "./equipment.ts";
+import { gasNow } from "./gas-now.ts";
+import { inForceLoadsOf, inForceOf } from "./in-force.ts";
 import { MINUTE, horizon, shopTime } from "./instants.ts";
 import { dayByPiece, piecesOf } from "./pieces.ts";
 import type { PanFile } from "./pieces.ts";
 import { hasOpened, isDone, progressOf } from "./progress.ts";
-import type { InForcePlan, LoadNow, Moment, Progress } from "./progress.ts";
+import type { InForcePlan, LoadNow, Moment } from "./progress.ts";
 
 export interface Stand {
   readonly day: DayFile;
   readonly asOf: number;
   readonly onHold: readonly OnHold[];
+  readonly setAside: readonly SetAside[];
   readonly finished: readonly string[];
   /** Loads over or under way. */
   readonly soFar: readonly LoadNow[];
   /** True promises of tickets that were overdue before their pans were ready again. */
   readonly overdue: Readonly<Record<string, string>>;
+}
+
+/** A pan that planning is not asked about, its row's state and why. */
+export interface SetAside {
+  readonly pan: string;
+  readonly state: string;
+  readonly why: string;
 }
 
 export type Standing =
@@ -45,7 +55,7 @@ export function standAt(rows: ShopRows, current: Current | null, now: number): S
   const base = horizon(stored);
   const asOf = Math.max(Math.ceil(now / MINUTE) * MINUTE, base.from);
   if (asOf >= base.to) return refuse("All staffed time of this day is over: close the day, or add staffed hours.");
-  const ovens = ovensInUse(rows);
+  const ovens = ovensInUse(rows, asOf, shopTime(stored));
   if (ovens.length === 0) return refuse("Every oven is out of use: nothing can be planned until one is back.");
   const coatings = coatingsInUse(stored.coatings, ovens);
   if (coatings.length === 0) return refuse("No coating can be baked in the ovens in use.");
@@ -89,7 +99,10 @@ function laidOut(parts: Parts): Stand {
   const promised = withPromises(sprayed.pans, moment, asOf);
   const held =
     current === null ? dayByPiece(stored).held : heldLoads({ current, firing, ovens, moment, pans: promised.pans });
-  const planned = new Set(promised.pans.map(({ id }) => id));
+  const lastCoat = new Map(sprayed.coatings.map(({ id, coats }) => [id, coats.length]));
+  const isOnlyInOven = ({ id, coating, nextCoat = 1 }: PanFile): boolean =>
+    inOven.has(id) && nextCoat >= (lastCoat.get(coating) ?? 0);
+  const planned = new Set(promised.pans.flatMap((pan) => (isOnlyInOven(pan) ? [] : [pan.id])));
   const day: DayFile = {
     ...stored,
     planFrom: moment.time.write(asOf),
@@ -97,10 +110,42 @@ function laidOut(parts: Parts): Stand {
     ovens: ovens.map((oven) => ovenNow(oven, current, { opened, firing, moment, asOf, coatings: stored.coatings })),
     pans: promised.pans,
     ...(held === undefined ? {} : { held }),
+    ...(stored.gas === undefined || current === null
+      ? {}
+      : {
+          gas: gasNow(
+            stored.gas,
+            rows.settings.find(({ id }) => id === "gas"),
+            current.loads,
+            moment,
+          ),
+        }),
     inForce: current === null ? [] : inForceOf(current, pieces, moment).filter(({ id }) => planned.has(id)),
+    inForceLoads: current === null ? [] : inForceLoadsOf(current, promised.pans, moment),
   };
   const finished = pieces.filter(({ at }) => at.kind === "finished").map(({ id }) => id);
-  return { day, asOf, onHold: [...stuck, ...sprayed.onHold], finished, soFar: opened, overdue: promised.overdue };
+  return {
+    day,
+    asOf,
+    onHold: [...stuck, ...sprayed.onHold],
+    finished,
+    soFar: opened,
+    overdue: promised.overdue,
+    setAside: setAsideIn(rows),
+  };
+}
+
+/** Pans on hold, withdrawn, handed over, one by one. */
+export function setAsideIn(rows: Pick<ShopRows, "pans">): SetAside[] {
+  return rows.pans
+    .filter(({ state }) => ["on hold", "withdrawn", "handed over"].includes(state))
+    .flatMap(({ body, state, note }) =>
+      piecesOf([JSON.parse(body) as PanFile]).map(({ id }) => ({ pan: id, state, why: note || whyOf(state) })),
+    );
+}
+
+function whyOf(state: string): string {
+  return state === "on hold" ? "Set aside until it is reported ready." : `It is ${state}.`;
 }
 
 /** Pans that are waiting, one by one, with what their row follows. */
@@ -212,9 +257,13 @@ interface OvenThen {
 function ovenNow(oven: DayFile["ovens"][number], current: Current | null, then: OvenThen): DayFile["ovens"][number] {
   const planned = current?.day.ovens.find(({ id }) => id === oven.id);
   if (current === null || planned === undefined) return oven;
-  const past = then.opened
-    .filter((entry) => entry.load.oven === oven.id && isDone(entry, then.moment))
-    .map(({ load }) => load);
+  const brokenOff = current.loads.filter((entry) => entry.load.oven === oven.id && entry.state === "interrupted");
+  const past = [
+    ...then.opened.filter((entry) => entry.load.oven === oven.id && isDone(entry, then.moment)),
+    ...brokenOff,
+  ]
+    .map(({ load }) => load)
+    .toSorted((a, b) => then.moment.time.millis(a.doneAt) - then.moment.time.millis(b.doneAt));
   const lastGroups = past.reduce<readonly string[]>(
     (groups, load) => groupsAfter(groups, load, current, then.coatings),
     planned.lastGroups ?? [],
@@ -225,11 +274,13 @@ function ovenNow(oven: DayFile["ovens"][number], current: Current | null, then: 
   const firing = then.firing.find(({ load }) => load.oven === oven.id)?.load;
   const idleMinutes = (then.asOf - then.moment.time.millis(current.day.planFrom)) / MINUTE;
   const last = past.at(-1);
+  // A load that was broken off stands behind a shut door.
+  const isShut = last?.kind !== "bake" || brokenOff.some(({ load }) => load === last);
   const startC =
     firing !== undefined
       ? firing.chamberStartC
       : last !== undefined
-        ? afterFiring(oven.cycle, ambientC, last, then.moment.time.millis(last.doneAt), then.asOf)
+        ? afterFiring(oven.cycle, ambientC, last, then.moment.time.millis(last.doneAt), then.asOf, isShut)
         : afterIdle(oven.cycle, ambientC, planned.cycle.startC ?? ambientC, Math.max(0, idleMinutes));
   return { ...soiled, cycle: { ...oven.cycle, startC: startC ?? ambientC } };
 }
@@ -247,20 +298,6 @@ function groupsAfter(
     return found === undefined ? [] : [found.mixGroup];
   });
   return [...new Set([...groups, ...stood])];
-}
-
-/** Where the plan in force had the first bake not yet begun of each pan that goes on. */
-function inForceOf(
-  current: Current,
-  pieces: readonly { readonly id: string; readonly follows: string; readonly at: Progress }[],
-  moment: Moment,
-): NonNullable<DayFile["inForce"]> {
-  const begun = new Set(current.loads.filter((entry) => hasOpened(entry, moment)).map(({ load }) => load.id));
-  return pieces.flatMap(({ id, follows, at }) => {
-    if (at.kind === "finished" || follows === "no") return [];
-    const next = current.plan.loads.find((load) => !begun.has(load.id) && load.pans.some((pan) => pan.id === id));
-    return next === undefined ? [] : [{ id, item: 1, doorOpensAt: next.doorOpensAt }];
-  });
 }
 
 /** Sets aside, with the reason, every pan that the day file's own checks refuse; anything else wrong refuses the whole. */

@@ -26,7 +26,8 @@ export interface NewEvent {
   readonly undoes?: number;
 }
 
-export type RowParts = Partial<Pick<EditedRow, "body" | "state" | "note" | "follows" | "place">>;
+/** `version` only to put a row back as it was: otherwise the change gives it one. */
+export type RowParts = Partial<Omit<EditedRow, "id">>;
 
 export interface Change {
   readonly trx: Trx;
@@ -34,7 +35,7 @@ export interface Change {
   readonly put: (table: EditedTable, id: string, parts: RowParts) => Promise<void>;
   readonly drop: (table: EditedTable, id: string) => Promise<void>;
   readonly setInForce: (plan: string | null) => Promise<void>;
-  /** Writes the event; call it last. Answers its number. */
+  /** Writes the event with all that was changed since the one before. Answers its number. */
   readonly record: (event: NewEvent) => Promise<number>;
 }
 
@@ -56,7 +57,9 @@ export async function beginChange(trx: Trx): Promise<Change> {
   const images = new Map<string, Image>();
   const remember = (image: Image): void => {
     const key = `${image.table}\n${image.id}`;
-    images.set(key, { ...image, before: images.get(key)?.before ?? image.before });
+    const known = images.get(key);
+    // Null tells that the row was not there.
+    images.set(key, known === undefined ? image : { ...image, before: known.before });
   };
   return {
     trx,
@@ -72,7 +75,11 @@ export async function beginChange(trx: Trx): Promise<Change> {
       await trx.updateTable("shop").set({ in_force: plan }).execute();
       remember({ table: "in force", id: "1", before: shop?.in_force ?? null, after: plan });
     },
-    record: (event) => recordEvent(trx, event, [...images.values()]),
+    record: async (event) => {
+      const before = [...images.values()];
+      images.clear();
+      return recordEvent(trx, event, before);
+    },
   };
 }
 
@@ -86,12 +93,13 @@ interface Put {
 async function putRow(trx: Trx, { table, id, parts, version }: Put): Promise<Image> {
   const before = await rowOf(trx, table, id);
   const place = parts.place ?? before?.place ?? (await nextPlace(trx, table));
-  const row = { body: "{}", state: defaultState[table], note: "", follows: "", ...before, ...parts, place };
+  const fresh = { body: "{}", state: defaultState[table], note: "", follows: "" };
+  const row = { ...fresh, ...before, version, ...parts, place };
   await sql`insert into ${sql.table(table)} (id, place, body, state, note, follows, version)
-    values (${id}, ${place}, ${row.body}, ${row.state}, ${row.note}, ${row.follows}, ${version})
+    values (${id}, ${place}, ${row.body}, ${row.state}, ${row.note}, ${row.follows}, ${row.version})
     on conflict (id) do update set place = excluded.place, body = excluded.body, state = excluded.state,
       note = excluded.note, follows = excluded.follows, version = excluded.version`.execute(trx);
-  return { table, id, before: before ?? null, after: version };
+  return { table, id, before: before ?? null, after: row.version };
 }
 
 async function nextPlace(trx: Trx, table: EditedTable): Promise<number> {
@@ -116,7 +124,10 @@ async function recordEvent(trx: Trx, event: NewEvent, before: readonly Image[]):
   return row?.id ?? 0;
 }
 
-/** Puts every row of an event's images back; answers the first row that has changed since, and then changes nothing. */
+/**
+ * Puts every row of an event's images back, version and all, so that what was changed before can be undone next; answers
+ * the first row that has changed since, and then changes nothing.
+ */
 export async function restore(change: Change, images: readonly Image[]): Promise<Image | undefined> {
   for (const image of images) if ((await versionNow(change.trx, image)) !== image.after) return image;
   for (const { table, id, before } of images) {

@@ -12,9 +12,8 @@ export const JOIN_WITHIN_MINUTES = 30;
 /** The hand has no price of time or heat: the quickest sound firing that the gas bill forgives. */
 export const PLAIN_TASTE: Taste = { haste: 1, heatCredit: 0 };
 
-/** Loads in the order in which the hand would fire them. */
-export function carefulHand(timetable: Timetable): PlannedLoad[] {
-  const state = timetable.startState();
+/** Loads in the order in which the hand would fire them from `state` on, which it moves on. */
+export function carefulHand(timetable: Timetable, state: ShopState = timetable.startState()): PlannedLoad[] {
   const waiting = new Set(timetable.day.bakes.keys());
   const loads: PlannedLoad[] = [];
   for (;;) {

@@ -1,8 +1,12 @@
-/** Stage 3 of plan.ts: sound sequences at once, the careful hand's first, then those of loads the LP solver chose. */
+/**
+ * Stage 3 of plan.ts: sound sequences at once, on a re-plan first those that keep to the plan in force, then the careful
+ * hand's, then those of loads the LP solver chose.
+ */
 import { chooseFromPool } from "../loads/choose.ts";
 import type { Lp } from "../lp/lp.ts";
 import { carefulHand, PLAIN_TASTE } from "./careful-hand.ts";
 import { orderLoads } from "./order-loads.ts";
+import { retimed } from "./retimed.ts";
 import type { Sequence, Taste } from "./sequence.ts";
 import type { Timetable } from "./timetable.ts";
 
@@ -12,6 +16,7 @@ const MINUTE_SHARES = [1, 4];
 const LEAST_MINUTE_PRICE = 0.02;
 
 export function* firstSequences(timetable: Timetable, lp: Lp): Generator<Sequence> {
+  yield* retimed(timetable, FIRST_TASTE);
   const plain = carefulHand(timetable);
   yield { ...PLAIN_TASTE, loads: plain };
   yield { ...FIRST_TASTE, loads: plain.map((load) => ({ ...load, preheat: "auto" as const })) };

@@ -46,6 +46,7 @@ function instantsOf(day: Day): InstantAt[] {
       fields(load, ["doorOpensAt", "doorClosesAt", "burnerOffAt", "unloadAt", "doneAt"], ["held", i], true),
     ),
     ...day.inForce.flatMap((entry, i) => fields(entry, ["doorOpensAt"], ["inForce", i], false)),
+    ...day.inForceLoads.flatMap((load, i) => fields(load, ["doorOpensAt"], ["inForceLoads", i], false)),
   ];
 }
 

@@ -25,6 +25,7 @@ describe("what changes, in words", () => {
   it("says how late a ticket is, with the date where it is another day's", () => {
     const ticket = {
       ticket: "T-1",
+      waitsFor: [],
       promisedAt: "2026-09-15T16:00:00+02:00",
       wasReadyAt: "2026-09-15T15:50:00+02:00",
       readyAt: "2026-09-15T16:25:00+02:00",
