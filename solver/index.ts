@@ -1,6 +1,8 @@
 /** The solver's door: plan a day, and say why two pans may or may not share a firing. Nothing else is imported from outside. */
 export type { PlanOptions, PlanProgress } from "./plan.ts";
 export { planFiring } from "./plan.ts";
+export type { ProofState } from "./bound/prove.ts";
+export { proveBound } from "./bound/prove.ts";
 export type { FiringPlan } from "./firing-plan.ts";
 export type { PlanRequest } from "./shop.ts";
 export type { Reason, ReasonCode } from "./reason.ts";

@@ -21,6 +21,8 @@ export interface PlanOptions {
   readonly gapPercent: number;
   /** True once a person wants the search to end; asked between steps. */
   readonly stopped?: () => boolean;
+  /** A bound on the cost of every plan that somebody else has proven by now; asked between steps. */
+  readonly proven?: () => number;
 }
 
 /** A better plan, or a better bound, than before. `plan` writes it out in full. */
@@ -59,6 +61,12 @@ export function* planFiring(
   yield report();
   bound = quickBound(book);
   yield report();
+  const tightened = (): boolean => {
+    const total = options.proven?.() ?? 0;
+    if (total <= bound.total) return false;
+    bound = { ...bound, total };
+    return true;
+  };
   for (const start of starts) {
     if (options.stopped?.() === true) break;
     yield search.offer(start) ? report() : undefined;
@@ -67,11 +75,12 @@ export function* planFiring(
   let status: Proof["status"] = reached(search.best.cost, bound, options.gapPercent) ?? "time";
   if (status === "time")
     for (const improvement of search.run()) {
-      yield improvement === undefined ? undefined : report();
+      yield tightened() || improvement !== undefined ? report() : undefined;
       if (options.stopped?.() === true) status = "stopped";
       else status = reached(search.best.cost, bound, options.gapPercent) ?? "time";
       if (status !== "time") break;
     }
+  if (tightened()) status = reached(search.best.cost, bound, options.gapPercent) ?? status;
   // 5 Account: the plan written out, gas and savings, who is late and what is left over.
   return account(exact, search.best.sequence, proofOf(status, bound, search.steps, lp.solves()));
 }

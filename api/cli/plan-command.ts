@@ -41,6 +41,7 @@ export async function runPlan(args: Arguments, io: Terminal): Promise<number> {
       secondsNow,
       stopped: signals.stopped,
       found: foundTo(io, wishes.json, day.currency),
+      trouble: (message: string) => io.err(`${message}\n`),
     };
     const { plan } = await planDay(day, options);
     if (wishes.out !== undefined) await writeAtomically(wishes.out, asJson(plan));

@@ -7,7 +7,9 @@ import type { Clock } from "../clock.ts";
 import type { Day } from "../contract/day.ts";
 import type { PlanFile } from "../contract/plan.ts";
 import { toRequest } from "../day/to-solver.ts";
-import { either, planFiring, secondsBudget, stepBudget } from "../../solver/index.ts";
+import { planFiring, secondsBudget, stepBudget } from "../../solver/index.ts";
+import type { Prover } from "./prover.ts";
+import { startProver } from "./prover.ts";
 import type { FiringPlan, PlanProgress, PlanRequest, Progress } from "../../solver/index.ts";
 
 export interface PlanDayOptions {
@@ -25,6 +27,8 @@ export interface PlanDayOptions {
   readonly stopped?: () => boolean;
   /** Told of every better plan or bound at once, before it is written out. */
   readonly found?: (found: Found) => void;
+  /** Told where proving in its own process failed; the plan is none the worse for it. Absent: nothing is proven beside. */
+  readonly trouble?: (message: string) => void;
 }
 
 /** A better plan, or a better bound, than before. */
@@ -76,28 +80,53 @@ async function search(
   better: (progress: PlanProgress) => Promise<void>,
 ): Promise<FiringPlan> {
   const { seed, gapPercent, stopped, secondsNow } = options;
+  const beside = besideOf(request, options);
   const planning = planFiring(request, {
     seed,
     gapPercent,
     progress: budget(options),
+    proven: beside.bound,
     ...(stopped ? { stopped } : {}),
   });
   let sliceEnds = secondsNow() + SLICE_SECONDS;
-  for (;;) {
-    const step = planning.next();
-    if (step.done === true) return step.value;
-    if (step.value !== undefined) await better(step.value);
-    if (secondsNow() < sliceEnds) continue;
-    await breathe();
-    sliceEnds = secondsNow() + SLICE_SECONDS;
+  try {
+    for (;;) {
+      const step = planning.next();
+      if (step.done === true) return step.value;
+      if (step.value !== undefined) {
+        beside.know(step.value.cost);
+        await better(step.value);
+      }
+      if (secondsNow() < sliceEnds) continue;
+      await breathe();
+      sliceEnds = secondsNow() + SLICE_SECONDS;
+    }
+  } finally {
+    beside.end();
   }
 }
 
+/** A second process that proves bounds, from the first plan on; only by the clock, for what it gets to is never the same. */
+function besideOf(request: PlanRequest, { steps, trouble }: PlanDayOptions): Prover {
+  let prover: Prover | undefined;
+  let told = Infinity;
+  return {
+    bound: () => prover?.bound() ?? 0,
+    know: (cost) => {
+      if (steps !== null || trouble === undefined || cost >= told) return;
+      told = cost;
+      if (prover === undefined) prover = startProver(request, cost, trouble);
+      else prover.know(cost);
+    },
+    end: () => prover?.end(),
+  };
+}
+
+/** Where steps are given the seconds only cut a search short: a slow machine takes the same way. */
 function budget({ seconds, steps, secondsNow }: PlanDayOptions): Progress {
-  const limits = [
-    ...(seconds === null ? [] : [secondsBudget(seconds, secondsNow)]),
-    ...(steps === null ? [] : [stepBudget(steps)]),
-  ];
-  if (limits.length === 0) throw new Error("a search needs a limit: seconds, steps or both");
-  return either(...limits);
+  const byTime = seconds === null ? undefined : secondsBudget(seconds, secondsNow);
+  const bySteps = steps === null ? undefined : stepBudget(steps);
+  const through = bySteps ?? byTime;
+  if (through === undefined) throw new Error("a search needs a limit: seconds, steps or both");
+  return (done) => (byTime !== undefined && byTime(done) >= 1 ? 1 : through(done));
 }

@@ -33,4 +33,6 @@ export type FromChild =
   | { readonly type: "unpinned"; readonly day: DayFile }
   /** The checker found the plan wrong: our bug. The plan is kept to look into, never handed out. */
   | { readonly type: "faulty"; readonly plan: unknown; readonly faults: readonly unknown[] }
+  /** Something beside the search failed; the search goes on. */
+  | { readonly type: "trouble"; readonly message: string }
   | { readonly type: "failed"; readonly message: string };

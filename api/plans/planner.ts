@@ -178,7 +178,8 @@ export class Planner {
       this.#save(live, { faults: JSON.stringify({ plan: message.plan, faults: message.faults }) });
       this.#parts.report(live.id, `the checker found ${message.faults.length} faults`);
       void this.#end(live, live.best === undefined ? "failed" : "cut short");
-    } else if (message.type === "failed") this.#failed(live, message.message);
+    } else if (message.type === "trouble") this.#parts.report(live.id, message.message);
+    else if (message.type === "failed") this.#failed(live, message.message);
   }
 
   #failed(live: Live, message: string): void {

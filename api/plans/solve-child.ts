@@ -65,6 +65,7 @@ async function searchDay({ options, madeAt }: Ask, day: Day): Promise<void> {
       clock: { now: () => madeAt },
       secondsNow: () => performance.now() / 1000,
       stopped: () => stopped,
+      trouble: (message) => tell({ type: "trouble", message }),
     },
     (progress) => {
       if (performance.now() - told < tellEveryMs) return;

@@ -1,0 +1,237 @@
+/**
+ * The exact search over sequences of loads: best first, never past a bound. Its lowest open floor is a bound on every plan of
+ * its task at any time; once a finished sequence comes out on top there is nothing cheaper.
+ */
+import type { HandsAtWork } from "./busy.ts";
+import { lighter } from "./busy.ts";
+import { chamberAfterIdle, chamberAfterVent } from "../heat/chamber.ts";
+import { Expansion } from "./expand.ts";
+import { Families } from "./families.ts";
+import type { Label } from "./label.ts";
+import { keyOf } from "./label.ts";
+import { LabelFloor } from "./label-floor.ts";
+import { LabelQueue } from "./label-queue.ts";
+import type { ProofTask } from "./proof-task.ts";
+import type { Root } from "./proof-root.ts";
+import { rootOf } from "./proof-root.ts";
+
+export interface ExactSearchOptions {
+  /** Plans dearer than this are of no interest; asked anew at each step. */
+  readonly upper: () => number;
+  /** Per ticket of the day: ready no sooner. */
+  readonly ticketBase: Float64Array;
+  /** The last firing of any plan ends no sooner. */
+  readonly leastFinish: number;
+  /** False only in tests: labels are then never dropped for better ones. */
+  readonly dominance?: boolean;
+}
+
+export class ExactSearch {
+  readonly task: ProofTask;
+  readonly #options: ExactSearchOptions;
+  readonly #floor: LabelFloor;
+  readonly #expansion: Expansion;
+  readonly #booth: HandsAtWork;
+  readonly #queue = new LabelQueue();
+  readonly #known = new Map<string, Label[]>();
+  readonly #roots: Root[] = [];
+  labels = 0;
+  expanded = 0;
+  /** The cheapest finished sequence, once it is sure that nothing is cheaper. */
+  goal: Label | undefined;
+  /** Nothing below the upper bound is left. */
+  exhausted = false;
+  /** Lowest cost at which something was set aside because it was above the upper bound. */
+  #cut = Infinity;
+
+  constructor(task: ProofTask, options: ExactSearchOptions) {
+    this.task = task;
+    this.#options = options;
+    const { booth, staffed, benches } = task.day.request;
+    this.#booth = {
+      hands: booth.sprayers,
+      changeoverMinutes: booth.changeoverMinutes,
+      freeChangeovers: booth.sprayers * staffed.length,
+      clock: task.clock,
+      breaks: task.breaks,
+    };
+    const bench = { ...this.#booth, hands: benches, changeoverMinutes: 0 };
+    const families = new Families(task.sets, task.times);
+    this.#floor = new LabelFloor(task, families, this.#booth, bench);
+    this.#floor.leastFinish = options.leastFinish;
+    this.#expansion = new Expansion({ task, booth: this.#booth, bench });
+    this.#addRoots();
+  }
+
+  /** No plan of the task costs less. */
+  get bound(): number {
+    if (this.goal !== undefined) return Math.min(this.goal.floor, this.#cut);
+    return Math.min(this.#queue.lowest, this.#cut);
+  }
+
+  get ended(): boolean {
+    return this.goal !== undefined || this.exhausted;
+  }
+
+  get roots(): number {
+    return this.#roots.length;
+  }
+
+  get open(): number {
+    return this.#queue.size;
+  }
+
+  /** Takes the most promising label a load further; false once ended. */
+  step(): boolean {
+    if (this.ended) return false;
+    const label = this.#queue.pop();
+    if (label === undefined) {
+      this.exhausted = true;
+      return false;
+    }
+    if (label.dead) return true;
+    const upper = this.#options.upper();
+    if (label.floor >= upper) {
+      this.#cut = Math.min(this.#cut, label.floor);
+      this.exhausted = true;
+      return false;
+    }
+    if (label.steps.every((step, pan) => step === label.root.goals[pan])) {
+      this.goal = label;
+      return false;
+    }
+    this.expanded++;
+    const { children, later } = this.#expansion.next(label);
+    for (const child of children) this.#offer(child, upper);
+    if (later !== undefined) this.#wait(later, upper);
+    return true;
+  }
+
+  #offer(child: Label, upper: number): void {
+    this.labels++;
+    child.floor = Math.max(child.floor, this.#floor.of(child) * KEEP);
+    if (child.floor === Infinity) return;
+    if (child.floor >= upper) {
+      this.#cut = Math.min(this.#cut, child.floor);
+      return;
+    }
+    if (this.#options.dominance !== false && !this.#isNew(child)) return;
+    this.#queue.push(child);
+  }
+
+  /** The same label again, for what cannot be loaded yet. */
+  #wait(later: Label, upper: number): void {
+    later.floor = Math.max(later.floor, this.#floor.of(later) * KEEP);
+    if (later.floor < upper) this.#queue.push(later);
+    else this.#cut = Math.min(this.#cut, later.floor);
+  }
+
+  #isNew(child: Label): boolean {
+    const key = keyOf(this.#roots.indexOf(child.root), child);
+    const known = this.#known.get(key);
+    if (known === undefined) {
+      this.#known.set(key, [child]);
+      return true;
+    }
+    for (const other of known) if (this.#beats(other, child)) return false;
+    let kept = 0;
+    for (const other of known) {
+      if (this.#beats(child, other)) other.dead = true;
+      else known[kept++] = other;
+    }
+    known.length = kept;
+    known.push(child);
+    return true;
+  }
+
+  /** Whatever follows `other` can follow `one` at no more cost: strict in every time and temperature. */
+  #beats(one: Label, other: Label): boolean {
+    if (one.gasCost > other.gasCost || one.lastDone > other.lastDone || one.lastOpen > other.lastOpen) return false;
+    for (let pan = 0; pan < one.release.length; pan++) if (one.release[pan]! > other.release[pan]!) return false;
+    for (let oven = 0; oven < one.free.length; oven++) {
+      const wait = other.free[oven]! - one.free[oven]!;
+      if (wait < 0) return false;
+      const { cycle } = this.task.day.request.ovens[oven]!;
+      if (cycle.kind === "fixed") continue;
+      const { ambientC } = this.task.day.request;
+      if (chamberAfterIdle(cycle, ambientC, one.hotC[oven]!, wait) < other.hotC[oven]!) return false;
+      if (chamberAfterVent(cycle, ambientC, one.coolC[oven]!, wait) > other.coolC[oven]!) return false;
+    }
+    const colours = this.#booth.changeoverMinutes > 0;
+    return (
+      lighter(one.sprays, other.sprays, colours) &&
+      lighter(one.owed, other.owed, colours) &&
+      lighter(one.preps, other.preps, false) &&
+      lighter(one.owedPreps, other.owedPreps, false)
+    );
+  }
+
+  /** Every choice of what is left over that may be worth it. */
+  #addRoots(): void {
+    const { task } = this;
+    const { pans } = task;
+    const upper = this.#options.upper();
+    const goals = Uint8Array.from(pans, ({ steps }) => steps.length);
+    const choose = (pan: number, price: number): void => {
+      if (price >= upper) {
+        this.#cut = Math.min(this.#cut, price);
+        return;
+      }
+      if (pan === pans.length) {
+        this.#addRoot(Uint8Array.from(goals), upper);
+        return;
+      }
+      const { steps, line, readyMinute } = pans[pan]!;
+      const last = pans[pan - 1];
+      const same = last?.line === line && last.steps.length === steps.length && last.readyMinute === readyMinute;
+      const most = same ? goals[pan - 1]! : steps.length;
+      const each = task.day.request.lines[line]!.leftOverCost / task.day.pans[pans[pan]!.pan]!.due.length;
+      for (let goal = most; goal >= 0; goal--) {
+        goals[pan] = goal;
+        choose(pan + 1, price + each * (steps.length - goal));
+      }
+      goals[pan] = steps.length;
+    };
+    choose(0, 0);
+  }
+
+  #addRoot(goals: Uint8Array, upper: number): void {
+    const { task } = this;
+    const root = rootOf(task, goals, this.#options.ticketBase);
+    const { start } = task;
+    const label: Label = {
+      root,
+      before: undefined,
+      set: undefined,
+      members: [],
+      floor: 0,
+      gasCost: start.gasKWh * task.day.request.prices.gasPerKWh,
+      lastOpen: -Infinity,
+      notBefore: -Infinity,
+      lastDone: start.lastDone,
+      steps: new Uint8Array(goals.length),
+      release: Float64Array.from(task.pans, ({ release }, pan) => (goals[pan] === 0 ? 0 : release)),
+      free: Float64Array.from(start.ovenFree, (free, oven) =>
+        Math.max(free, task.day.request.ovens[oven]!.outUntilMinute ?? 0),
+      ),
+      hotC: Float64Array.from(start.ovenChamberC),
+      coolC: Float64Array.from(start.ovenChamberC),
+      soiled: Uint8Array.from(start.ovenSoiled),
+      sprays: [],
+      preps: [],
+      owed: [],
+      owedPreps: [],
+      dead: false,
+    };
+    label.floor = this.#floor.of(label) * KEEP;
+    if (label.floor >= upper) {
+      this.#cut = Math.min(this.#cut, label.floor);
+      return;
+    }
+    this.#roots.push(root);
+    this.#queue.push(label);
+  }
+}
+
+/** Rounding of sums must not lift a floor. */
+const KEEP = 1 - 1e-9;

@@ -1,0 +1,40 @@
+/** Few firings in place of many: what others beat is left out, and near ones become one that is as good as the best of both. */
+import type { LooseFiring } from "./loose-firing.ts";
+
+/** Firings so near each other are taken together as the best of both. */
+const ALIKE_KWH = 0.05;
+const ALIKE_K = 4;
+const ALIKE_MINUTES = 0.25;
+
+export function gathered(firings: readonly LooseFiring[]): LooseFiring[] {
+  const sorted = [...firings].sort((a, b) => a.closedMinutes - b.closedMinutes || a.gasKWh - b.gasKWh);
+  const kept: LooseFiring[] = [];
+  for (const firing of sorted) {
+    const at = kept.findIndex((better) => nearlyBeats(better, firing));
+    if (at < 0) kept.push(firing);
+    else kept[at] = bestOfBoth(kept[at]!, firing);
+  }
+  return kept;
+}
+
+function nearlyBeats(better: LooseFiring, firing: LooseFiring): boolean {
+  return (
+    better.closedMinutes <= firing.closedMinutes &&
+    better.gasKWh <= firing.gasKWh + ALIKE_KWH &&
+    better.hotC >= firing.hotC - ALIKE_K &&
+    better.coolC <= firing.coolC + 4 * ALIKE_K &&
+    better.setPointC >= firing.setPointC - 2 * ALIKE_K &&
+    better.handMinutes.every((minutes, index) => minutes <= firing.handMinutes[index]! + ALIKE_MINUTES)
+  );
+}
+
+function bestOfBoth(one: LooseFiring, other: LooseFiring): LooseFiring {
+  return {
+    setPointC: Math.max(one.setPointC, other.setPointC),
+    closedMinutes: Math.min(one.closedMinutes, other.closedMinutes),
+    gasKWh: Math.min(one.gasKWh, other.gasKWh),
+    hotC: Math.max(one.hotC, other.hotC),
+    coolC: Math.min(one.coolC, other.coolC),
+    handMinutes: one.handMinutes.map((minutes, index) => Math.min(minutes, other.handMinutes[index]!)),
+  };
+}

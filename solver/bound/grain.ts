@@ -1,0 +1,40 @@
+/**
+ * How finely the exact search tells firings apart. Whatever is finer is taken together as the best of both, so that a coarse
+ * search ends sooner on a lower bound; none of this makes a bound unsafe.
+ */
+export interface Grain {
+  /** Width of the buckets of chamber temperature at door opening, K. */
+  readonly bucketK: number;
+  /** Buckets taken together where the chamber is preheated. */
+  readonly preheatStride: number;
+  /** Ways to fire one load that differ by no more than all of these are one way. */
+  readonly kWh: number;
+  readonly hotK: number;
+  readonly coolK: number;
+  readonly handMinutes: number;
+  readonly openMinutes: number;
+  /** Overbaking forgiven, minutes and K: a load that loses pans heats differently, and must not be ruled out by a hair. */
+  readonly grace: number;
+}
+
+export const COARSE: Grain = {
+  bucketK: 10,
+  preheatStride: 2,
+  kWh: 0.15,
+  hotK: 8,
+  coolK: 24,
+  handMinutes: 0.5,
+  openMinutes: 3,
+  grace: 1,
+};
+
+export const FINE: Grain = {
+  bucketK: 4,
+  preheatStride: 2,
+  kWh: 0.03,
+  hotK: 3,
+  coolK: 12,
+  handMinutes: 0.15,
+  openMinutes: 1,
+  grace: 0.5,
+};

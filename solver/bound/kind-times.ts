@@ -1,0 +1,100 @@
+/** What a lone bake of each kind takes at least in each oven, from any chamber it can meet. The exact search's floor uses it. */
+import type { DayModel } from "../day/day-model.ts";
+import type { FixedCycle, ThermalCycle } from "../shop.ts";
+import type { LooseFiring } from "./loose-firing.ts";
+import type { LoadSets } from "./load-sets.ts";
+
+/** Minutes; gas in kWh. Infinity where the kind is never baked in that oven. */
+export interface KindTimes {
+  /** Door opening to done. */
+  readonly doneMinutes: number;
+  /** The same from a chamber that an earlier firing can leave, or that is heated up first with the minutes that takes. */
+  readonly packedMinutes: number;
+  /** Door opening to the hand. */
+  readonly handMinutes: number;
+  /** Gas less what it leaves in the chamber plus what it found there. */
+  readonly spentKWh: number;
+}
+
+const NEVER: KindTimes = {
+  doneMinutes: Infinity,
+  packedMinutes: Infinity,
+  handMinutes: Infinity,
+  spentKWh: Infinity,
+};
+/** Chambers looked at together. */
+const STRIDE_K = 20;
+
+/** Gas it takes to warm the empty chamber from the room to `chamberC`, kWh. */
+export function storedKWh(cycle: ThermalCycle, ambientC: number, chamberC: number): number {
+  return (cycle.heatCapacityKJPerK * Math.max(0, chamberC - ambientC)) / 3600 / cycle.efficiency;
+}
+
+interface Seen {
+  readonly coolC: number;
+  readonly firings: readonly LooseFiring[];
+}
+
+/** Per kind and oven. */
+export function kindTimes(sets: LoadSets, kinds: readonly number[]): ReadonlyMap<number, readonly KindTimes[]> {
+  const { day } = sets;
+  const times = new Map<number, KindTimes[]>(kinds.map((kind) => [kind, day.request.ovens.map(() => NEVER)]));
+  day.request.ovens.forEach(({ cycle }, oven) => {
+    const own = kinds.filter((kind) => day.kinds[kind]!.ovens.includes(oven));
+    const seen = own.map((kind) => lookAt(sets, oven, kind));
+    const { mixing } = day.request;
+    const ends = seen.flat().flatMap(({ firings }) => firings.map(({ hotC }) => hotC));
+    const startC = cycle.kind === "thermal" ? cycle.startC : 0;
+    const leftC = Math.max(startC, mixing.cleanBurn?.setPointC ?? -Infinity, ...ends);
+    own.forEach((kind, at) => {
+      times.get(kind)![oven] = timesOf(day, oven, seen[at]!, leftC);
+    });
+  });
+  return times;
+}
+
+function lookAt(sets: LoadSets, oven: number, kind: number): Seen[] {
+  const set = sets.set(oven, [kind], [1]);
+  if (set === undefined) return [];
+  const { cycle } = sets.day.request.ovens[oven]!;
+  if (cycle.kind === "fixed") return [{ coolC: 0, firings: sets.firings(set, 0, 1).firings }];
+  const { bucketK } = sets.grain;
+  const found: Seen[] = [];
+  const hottestC = sets.hottestBucket(oven) * bucketK;
+  for (let hotC = sets.coolestBucket() * bucketK; ; hotC = Math.min(hottestC, hotC + STRIDE_K)) {
+    const coolC = hotC - STRIDE_K;
+    found.push({ coolC, firings: sets.wideFirings(set, coolC, hotC) });
+    if (hotC === hottestC) return found;
+  }
+}
+
+function timesOf(day: DayModel, oven: number, seen: readonly Seen[], leftC: number): KindTimes {
+  const { cycle } = day.request.ovens[oven]!;
+  const { ambientC } = day.request;
+  const { loadMinutes, unloadMinutes } = cycle;
+  const most = Math.max(leftC, ...seen.flatMap(({ firings }) => firings.map(({ setPointC }) => setPointC)));
+  let times = NEVER;
+  for (const { coolC, firings } of seen) {
+    if (coolC > most) continue;
+    for (const firing of firings) {
+      const doneMinutes = loadMinutes + firing.closedMinutes + unloadMinutes;
+      const spent =
+        cycle.kind === "fixed"
+          ? firing.gasKWh
+          : firing.gasKWh + storedKWh(cycle, ambientC, coolC) - storedKWh(cycle, ambientC, firing.hotC);
+      times = {
+        doneMinutes: Math.min(times.doneMinutes, doneMinutes),
+        packedMinutes: Math.min(times.packedMinutes, doneMinutes + heatingMinutes(cycle, coolC - leftC)),
+        handMinutes: Math.min(times.handMinutes, doneMinutes + firing.handMinutes[0]!),
+        spentKWh: Math.min(times.spentKWh, Math.max(0, spent)),
+      };
+    }
+  }
+  return times;
+}
+
+/** Full fire on the empty chamber with nothing lost. */
+function heatingMinutes(cycle: ThermalCycle | FixedCycle, kelvin: number): number {
+  if (cycle.kind === "fixed" || kelvin <= 0) return 0;
+  return cycle.purgeMinutes + (cycle.heatCapacityKJPerK * kelvin) / (60 * cycle.burnerKW * cycle.efficiency);
+}

@@ -1,0 +1,126 @@
+/** What is still to come after a label costs at least: finish by chains, hands and ovens, tickets by hands, gas by energy. */
+import type { HandsAtWork } from "./busy.ts";
+import type { Families } from "./families.ts";
+import { HandBag } from "./hand-bag.ts";
+import { HandLate } from "./hand-late.ts";
+import type { Label } from "./label.ts";
+import { storedKWh } from "./kind-times.ts";
+import type { ProofTask } from "./proof-task.ts";
+import type { Root } from "./proof-root.ts";
+
+const TINY = 1e-6;
+
+export class LabelFloor {
+  readonly #task: ProofTask;
+  readonly #families: Families;
+  readonly #booth: HandBag;
+  readonly #bench: HandBag;
+  readonly #competing: HandLate;
+  readonly #ready: Float64Array;
+  readonly #alone: Float64Array;
+  readonly #attended: boolean;
+  readonly #leastLoad: number;
+  /** Every plan ends its last firing no sooner, whatever the label is. */
+  leastFinish = -Infinity;
+
+  constructor(task: ProofTask, families: Families, booth: HandsAtWork, bench: HandsAtWork) {
+    this.#task = task;
+    this.#families = families;
+    const most = task.pans.reduce((sum, pan) => sum + pan.steps.length, 0);
+    this.#booth = new HandBag(booth, most);
+    this.#bench = new HandBag(bench, task.pans.length);
+    this.#competing = new HandLate(task.day.tickets);
+    this.#ready = new Float64Array(task.day.tickets.length);
+    this.#alone = new Float64Array(task.day.tickets.length);
+    const { ovens } = task.day.request;
+    this.#attended = ovens.every((oven) => oven.attended);
+    this.#leastLoad = Math.min(...ovens.map(({ cycle }) => cycle.loadMinutes));
+  }
+
+  /** Cost of every plan that goes on from the label; Infinity where none does. */
+  of(label: Label): number {
+    const { root } = label;
+    const { request } = this.#task.day;
+    this.#ready.set(root.ticketBase);
+    this.#families.begin();
+    this.#booth.count = 0;
+    this.#bench.count = 0;
+    let finish = Math.max(label.lastDone, this.leastFinish);
+    for (let pan = 0; pan < label.steps.length; pan++) {
+      const ends = this.#chain(label, root, pan);
+      if (ends > finish) finish = ends;
+    }
+    if (finish === Infinity) return Infinity;
+    const late = this.#late();
+    this.#booth.addList(label.sprays);
+    this.#booth.addList(label.owed);
+    this.#bench.addList(label.preps);
+    this.#bench.addList(label.owedPreps);
+    finish = Math.max(finish, this.#booth.finish(), this.#bench.finish());
+    finish = Math.max(finish, this.#families.finish(label, this.#attended ? this.#task.clock : undefined));
+    if (finish > this.#task.day.horizonEnd + TINY) return Infinity;
+    const crew = (this.#task.clock.read(finish) * request.prices.crewPerHour) / 60;
+    const gas = Math.max(0, this.#families.gasKWh() - this.#stored(label)) * request.prices.gasPerKWh;
+    return label.gasCost + root.price + crew + gas + late;
+  }
+
+  /** By the hands that hold tickets up most. */
+  #late(): number {
+    const { tickets } = this.#task.day;
+    for (let ticket = 0; ticket < tickets.length; ticket++) {
+      const { promised, latePerHour } = tickets[ticket]!;
+      const ready = this.#ready[ticket]!;
+      this.#alone[ticket] = promised !== null && ready > promised ? ((ready - promised) * latePerHour) / 60 : 0;
+    }
+    return Math.max(this.#competing.cost(this.#booth, this.#alone), this.#competing.cost(this.#bench, this.#alone));
+  }
+
+  /** Walks one pan to its goal; answers its last done. */
+  #chain(label: Label, root: Root, pan: number): number {
+    const { steps, ticket, readyMinute, prepMinutes } = this.#task.pans[pan]!;
+    const { staffed, breaks, day } = this.#task;
+    const goal = root.goals[pan]!;
+    const whole = goal === steps.length ? ticket : -1;
+    const tails = root.tails[pan]!;
+    const readyTails = root.readyTails[pan]!;
+    let release = label.release[pan]!;
+    let done = -Infinity;
+    if (label.steps[pan] === 0 && goal > 0 && prepMinutes > 0) {
+      const { sprayMinutes } = steps[0]!;
+      this.#bench.add(readyMinute, prepMinutes, 0, sprayMinutes + tails[0]!, sprayMinutes + readyTails[0]!, whole);
+    }
+    for (let step = label.steps[pan]!; step < goal; step++) {
+      const { sprayMinutes, flashMinutes, doneMinutes, nextMinutes, kind, paint } = steps[step]!;
+      let end = release;
+      if (sprayMinutes > 0) {
+        let head = Math.ceil(release - TINY);
+        if (breaks) head = staffed.fit(head, sprayMinutes);
+        if (head < 0) return Infinity;
+        end = head + sprayMinutes;
+        this.#booth.add(head, sprayMinutes, paint, tails[step]!, readyTails[step]!, whole);
+      }
+      let open = Math.max(label.notBefore, Math.ceil(end + flashMinutes - TINY));
+      if (breaks) {
+        open = staffed.fit(open, this.#attended ? Math.ceil(doneMinutes - flashMinutes - TINY) : this.#leastLoad);
+        if (open < 0) return Infinity;
+      }
+      this.#families.add(kind, open, label);
+      done = open + doneMinutes - flashMinutes;
+      release = open + nextMinutes - flashMinutes;
+    }
+    if (goal > 0 && whole >= 0) {
+      const ready = release + day.request.finishMinutes;
+      if (ready > this.#ready[ticket]!) this.#ready[ticket] = ready;
+    }
+    return done;
+  }
+
+  #stored(label: Label): number {
+    const { request } = this.#task.day;
+    let stored = 0;
+    request.ovens.forEach(({ cycle }, oven) => {
+      if (cycle.kind === "thermal") stored += storedKWh(cycle, request.ambientC, label.hotC[oven]!);
+    });
+    return stored;
+  }
+}

@@ -1,0 +1,197 @@
+/** Which kinds may share a firing as far as anybody can prove, and what such a firing takes at least. Cached. */
+import type { DayModel } from "../day/day-model.ts";
+import type { Grain } from "./grain.ts";
+import { packLoad } from "../fit/load-fit.ts";
+import { clashOf, needsCleanOven, soilsOven } from "../loads/mixing.ts";
+import { loneOffsets } from "../loads/lone-pan.ts";
+import type { LooseFiring, LooseFirings, Standing } from "./loose-firing.ts";
+import { looseFirings } from "./loose-firing.ts";
+
+/** Kinds ascending with how many of each, in one oven. */
+export interface LoadSet {
+  readonly oven: number;
+  readonly kinds: readonly number[];
+  readonly counts: readonly number[];
+  readonly soils: boolean;
+  readonly needsClean: boolean;
+  readonly standing: readonly Standing[];
+  readonly tables: Map<number, LooseFirings>;
+}
+
+export class LoadSets {
+  readonly day: DayModel;
+  readonly grain: Grain;
+  readonly #known = new Map<string, LoadSet | null>();
+  readonly #offsets = new Map<number, readonly number[]>();
+  readonly #pairs = new Map<number, boolean>();
+  simulated = 0;
+
+  constructor(day: DayModel, grain: Grain) {
+    this.day = day;
+    this.grain = grain;
+  }
+
+  /** Undefined where these kinds are proven not to share a firing of that oven; then no larger set does either. */
+  set(oven: number, kinds: readonly number[], counts: readonly number[]): LoadSet | undefined {
+    let key = String.fromCharCode(oven);
+    for (let at = 0; at < kinds.length; at++) key += String.fromCharCode(kinds[at]!, counts[at]!);
+    const known = this.#known.get(key);
+    if (known !== undefined) return known ?? undefined;
+    const made = this.#make(oven, kinds, counts) ?? null;
+    this.#known.set(key, made);
+    return made ?? undefined;
+  }
+
+  /** Firings of the set from a chamber in `stride` buckets, the last of which has its warm end at `bucket` × bucketK. */
+  firings(set: LoadSet, bucket: number, stride: number): LooseFirings {
+    const key = bucket * 16 + stride;
+    const known = set.tables.get(key);
+    if (known !== undefined) return known;
+    this.simulated++;
+    const { bucketK, grace } = this.grain;
+    const made = this.#fire(set, (bucket - stride) * bucketK, bucket * bucketK, grace);
+    set.tables.set(key, made);
+    return made;
+  }
+
+  /** Firings from any chamber between two temperatures; not kept. */
+  wideFirings(set: LoadSet, coolC: number, hotC: number): readonly LooseFiring[] {
+    return this.#fire(set, coolC, hotC, this.grain.grace).firings;
+  }
+
+  /** Whether two kinds may stand in one firing at all; asked with company too, which slows the chamber down. */
+  pair(oven: number, one: number, other: number): boolean {
+    const [low, high] = one < other ? [one, other] : [other, one];
+    const key = (oven * 4096 + low) * 4096 + high;
+    const known = this.#pairs.get(key);
+    if (known !== undefined) return known;
+    const may = this.#mayPair(oven, low, high);
+    this.#pairs.set(key, may);
+    return may;
+  }
+
+  /** Whole buckets up to the hottest chamber a door of this oven opens on. */
+  hottestBucket(oven: number): number {
+    const { cycle } = this.day.request.ovens[oven]!;
+    if (cycle.kind === "fixed") return 0;
+    const { mixing } = this.day.request;
+    const ceilingC = Math.max(cycle.setPointMaxC, cycle.startC, mixing.cleanBurn?.setPointC ?? 0);
+    return Math.ceil(Math.min(cycle.doorLimitC, ceilingC) / this.grain.bucketK);
+  }
+
+  coolestBucket(): number {
+    return Math.ceil(this.day.request.ambientC / this.grain.bucketK);
+  }
+
+  #fire(set: LoadSet, lowC: number, highC: number, grace: number): LooseFirings {
+    const { cycle } = this.day.request.ovens[set.oven]!;
+    if (cycle.kind === "fixed") {
+      const closedMinutes = Math.max(...set.kinds.map((kind) => this.day.kinds[kind]!.coat.cycleMinutes ?? 0));
+      const firing: LooseFiring = {
+        setPointC: Infinity,
+        closedMinutes,
+        gasKWh: (cycle.gasKW * closedMinutes) / 60,
+        hotC: 0,
+        coolC: 0,
+        handMinutes: set.kinds.map(() => 0),
+      };
+      return { firings: [firing], refused: false };
+    }
+    const { ambientC } = this.day.request;
+    const hotC = Math.max(ambientC, Math.min(highC, cycle.doorLimitC));
+    const coolC = Math.min(hotC, Math.max(ambientC, lowC));
+    return looseFirings(this.day, cycle, set.standing, coolC, hotC, grace);
+  }
+
+  #make(oven: number, kinds: readonly number[], counts: readonly number[]): LoadSet | undefined {
+    const { request } = this.day;
+    const one = request.ovens[oven]!;
+    const bakes = kinds.flatMap((kind, at) => Array.from({ length: counts[at]! }, () => this.day.kinds[kind]!));
+    const groups = bakes.map((bake) => bake.coat.mixGroup);
+    if (bakes.some((bake) => !bake.ovens.includes(oven))) return undefined;
+    if (clashOf(request.mixing, groups) !== undefined) return undefined;
+    if (sum(bakes.map((bake) => bake.line.massKg)) > one.maxLoadKg + TINY) return undefined;
+    if (sum(bakes.map((bake) => bake.solventMl)) > one.maxSolventMl + TINY) return undefined;
+    if (one.space.kind === "area") {
+      if (sum(bakes.map((bake) => bake.areaDm2)) > one.space.dm2 + TINY) return undefined;
+    } else {
+      const shelves = one.space.shelves.map((_, index) => index);
+      const pans = bakes.map(({ line }) => {
+        if (line.shape.kind === "area") throw new Error(`${line.id} has only an area and cannot lie on a shelf`);
+        return { footprint: line.shape, heightCm: line.heightCm, massKg: line.massKg };
+      });
+      const fit = packLoad(
+        one.space,
+        pans,
+        pans.map(() => shelves),
+        0,
+        1,
+      );
+      if (fit.places === undefined && fit.proven) return undefined;
+    }
+    return {
+      oven,
+      kinds: [...kinds],
+      counts: [...counts],
+      soils: soilsOven(request.mixing, groups),
+      needsClean: needsCleanOven(request.mixing, groups),
+      standing: kinds.map((kind, at) => this.#standing(oven, kind, counts[at]!)),
+      tables: new Map(),
+    };
+  }
+
+  #standing(oven: number, kind: number, count: number): Standing {
+    const offsets = this.#offsetsOf(oven, kind);
+    return { kind, count, highestOffsetC: Math.max(...offsets), lowestOffsetC: Math.min(...offsets) };
+  }
+
+  #offsetsOf(oven: number, kind: number): readonly number[] {
+    const { space } = this.day.request.ovens[oven]!;
+    if (space.kind === "area") return [0];
+    const key = oven * 4096 + kind;
+    const known = this.#offsets.get(key);
+    if (known !== undefined) return known;
+    const found = loneOffsets(space, this.day.kinds[kind]!);
+    const offsets = found.length > 0 ? found : space.shelves.map((shelf) => shelf.offsetC);
+    this.#offsets.set(key, offsets);
+    return offsets;
+  }
+
+  #mayPair(oven: number, one: number, other: number): boolean {
+    if (one === other) return true;
+    const set = this.set(oven, [one, other], [1, 1]);
+    if (set === undefined) return false;
+    if (this.day.request.ovens[oven]!.cycle.kind === "fixed") return true;
+    const crowds = [
+      [1, 1],
+      [6, 1],
+      [1, 6],
+    ].map(([a, b]) => ({
+      ...set,
+      tables: new Map<number, LooseFirings>(),
+      standing: [
+        { ...set.standing[0]!, count: a! },
+        { ...set.standing[1]!, count: b! },
+      ],
+    }));
+    const { bucketK } = this.grain;
+    const hottestC = this.hottestBucket(oven) * bucketK;
+    const coolestC = this.coolestBucket() * bucketK;
+    for (let hotC = hottestC; ; hotC = Math.max(coolestC, hotC - PAIR_STEP_K)) {
+      const tried = crowds.some((crowd) => this.#fire(crowd, hotC - PAIR_STEP_K, hotC, PAIR_GRACE).firings.length > 0);
+      if (tried) return true;
+      if (hotC === coolestC) return false;
+    }
+  }
+}
+
+/** Two kinds are kept apart only where they miss each other by more than this, minutes and K, in any company. */
+const PAIR_GRACE = 3;
+const PAIR_STEP_K = 40;
+
+function sum(values: readonly number[]): number {
+  return values.reduce((all, value) => all + value, 0);
+}
+
+/** Sums of kg, mL and dm² carry rounding. */
+const TINY = 1e-9;

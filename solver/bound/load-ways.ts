@@ -1,0 +1,159 @@
+/** The ways to fire one load after a label: at once, left to cool, or preheated; each no dearer or later than it must be. */
+import type { Grain } from "./grain.ts";
+import type { Label } from "./label.ts";
+import type { LoadSet } from "./load-sets.ts";
+import type { LooseFiring } from "./loose-firing.ts";
+import type { Shut } from "./oven-start.ts";
+import { cleaned, cooledBy, coolestAt, hottestAt, preheatTo } from "./oven-start.ts";
+import type { ProofTask } from "./proof-task.ts";
+
+const TINY = 1e-6;
+
+/** When a load is fired and how, and what it leaves. */
+export interface Way {
+  readonly open: number;
+  readonly done: number;
+  readonly gasKWh: number;
+  readonly firing: LooseFiring;
+}
+
+export interface Asked {
+  readonly set: LoadSet;
+  /** Everything is sprayed and flashed. */
+  readonly ready: number;
+  /** The door closes by then. */
+  readonly closesBy: number;
+}
+
+export function waysToFire(task: ProofTask, label: Label, { set, ready, closesBy }: Asked): Way[] {
+  const { request } = task.day;
+  const { grain } = task.sets;
+  const { oven } = set;
+  const { cycle } = request.ovens[oven]!;
+  const ways: Way[] = [];
+  const shut: Shut = {
+    free: label.free[oven]!,
+    hotC: label.hotC[oven]!,
+    coolC: label.coolC[oven]!,
+    keepsHot: false,
+    gasKWh: 0,
+  };
+  const owes = label.soiled[oven] === 1 && set.needsClean;
+  if (cycle.kind === "fixed") {
+    if (owes) return ways;
+    const open = Math.max(ready, Math.ceil(shut.free - TINY));
+    addWays(task, set, task.sets.firings(set, 0, 1).firings, { open, extraKWh: 0, lowSetPointC: 0, closesBy }, ways);
+    return undominated(ways, grain);
+  }
+  const from = owes ? cleaned(cycle, request.ambientC, request.mixing, shut) : shut;
+  if (from === undefined) return ways;
+  const open = Math.max(ready, Math.ceil(from.free - TINY));
+  const { bucketK, preheatStride } = grain;
+  const hottest = Math.ceil(hottestAt(cycle, request.ambientC, from, open) / bucketK - TINY);
+  const coolest = task.sets.coolestBucket();
+  for (let bucket = hottest; bucket >= coolest; bucket--) {
+    const table = task.sets.firings(set, bucket, 1);
+    const by =
+      bucket * bucketK >= coolestAt(cycle, request.ambientC, from, open)
+        ? open
+        : Math.max(open, cooledBy(cycle, request.ambientC, from, bucket * bucketK));
+    if (by === Infinity) break;
+    addWays(task, set, table.firings, { open: by, extraKWh: from.gasKWh, lowSetPointC: 0, closesBy }, ways);
+    // Where nothing is ruled out a cooler chamber only costs more.
+    if (table.firings.length > 0 && !table.refused) break;
+  }
+  const top = task.sets.hottestBucket(oven);
+  for (let bucket = Math.max(hottest, coolest); bucket < top; bucket += preheatStride) {
+    const targetC = bucket * bucketK;
+    const preheat = preheatTo(cycle, request.ambientC, from, open, targetC);
+    if (preheat === undefined) break;
+    const { firings } = task.sets.firings(set, Math.min(top, bucket + preheatStride), preheatStride);
+    const start = { open: preheat.open, extraKWh: from.gasKWh + preheat.gasKWh, lowSetPointC: targetC, closesBy };
+    addWays(task, set, firings, start, ways);
+  }
+  return undominated(ways, grain);
+}
+
+interface Start {
+  readonly open: number;
+  readonly extraKWh: number;
+  readonly lowSetPointC: number;
+  readonly closesBy: number;
+}
+
+/** Each firing in the first staffed interval that takes it. */
+function addWays(
+  task: ProofTask,
+  set: LoadSet,
+  firings: readonly LooseFiring[],
+  { open, extraKWh, lowSetPointC, closesBy }: Start,
+  ways: Way[],
+): void {
+  const { staffed, day } = task;
+  const { cycle, attended } = day.request.ovens[set.oven]!;
+  for (const firing of firings) {
+    if (firing.setPointC < lowSetPointC - TINY) continue;
+    const length = cycle.loadMinutes + firing.closedMinutes + cycle.unloadMinutes;
+    const at = staffed.fit(open, attended ? length : cycle.loadMinutes);
+    if (at < 0 || at + cycle.loadMinutes > closesBy + TINY) continue;
+    let done = at + length;
+    if (!attended) {
+      const unload = staffed.fit(at + cycle.loadMinutes + firing.closedMinutes, cycle.unloadMinutes);
+      if (unload < 0) continue;
+      done = unload + cycle.unloadMinutes;
+    }
+    ways.push({ open: at, done, gasKWh: firing.gasKWh + extraKWh, firing });
+  }
+}
+
+/** Ways that another beats but for a little are taken together with it, as the best of both in everything. */
+function undominated(ways: Way[], grain: Grain): Way[] {
+  ways.sort((a, b) => a.done - b.done || a.gasKWh - b.gasKWh);
+  const kept: Way[] = [];
+  for (const way of ways) {
+    const at = kept.findIndex((better) => nearlyBeats(better, way, grain));
+    if (at < 0) kept.push(way);
+    else kept[at] = bestOfBoth(kept[at]!, way);
+  }
+  return kept;
+}
+
+function nearlyBeats(better: Way, way: Way, grain: Grain): boolean {
+  return (
+    better.open <= way.open + grain.openMinutes &&
+    better.done <= way.done &&
+    better.gasKWh <= way.gasKWh + grain.kWh &&
+    better.firing.hotC >= way.firing.hotC - grain.hotK &&
+    better.firing.coolC <= way.firing.coolC + grain.coolK &&
+    better.firing.handMinutes.every(
+      (minutes, index) => better.done + minutes <= way.done + way.firing.handMinutes[index]! + grain.handMinutes,
+    )
+  );
+}
+
+function bestOfBoth(one: Way, other: Way): Way {
+  if (
+    one.open <= other.open &&
+    one.gasKWh <= other.gasKWh &&
+    one.firing.hotC >= other.firing.hotC &&
+    one.firing.coolC <= other.firing.coolC &&
+    one.firing.handMinutes.every(
+      (minutes, index) => one.done + minutes <= other.done + other.firing.handMinutes[index]!,
+    )
+  )
+    return one;
+  const firing = {
+    ...one.firing,
+    hotC: Math.max(one.firing.hotC, other.firing.hotC),
+    coolC: Math.min(one.firing.coolC, other.firing.coolC),
+    handMinutes: one.firing.handMinutes.map((minutes, index) =>
+      Math.min(minutes, other.done - one.done + other.firing.handMinutes[index]!),
+    ),
+  };
+  return {
+    open: Math.min(one.open, other.open),
+    done: one.done,
+    gasKWh: Math.min(one.gasKWh, other.gasKWh),
+    firing,
+  };
+}

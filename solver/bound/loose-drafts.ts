@@ -1,0 +1,114 @@
+/** Firings that soak enough at the warm end of everything, whether or not they overbake: asked by loose-firing.ts. */
+import type { BurnRun } from "../heat/burn-run.ts";
+import { LONGEST_MINUTES, rowAt } from "../heat/burn-run.ts";
+import { chamberAfterDoor } from "../heat/chamber.ts";
+import { doorMinute, stateAtUnload, talliesAtUnload } from "../heat/coast.ts";
+import type { LoadHeat } from "../heat/load-heat.ts";
+import { firstBurnerOff } from "../heat/quickest.ts";
+import { burntAt } from "../heat/row.ts";
+import { soakToSpare } from "../heat/windows.ts";
+
+/** Two answers of the same physics differ by less, minutes. */
+export const HAIR_MINUTES = 0.02;
+const MOST_FALL_MINUTES = 120;
+const TINY = 1e-9;
+
+export interface Draft {
+  readonly setPointC: number;
+  readonly burnerOff: number;
+  readonly unload: number;
+  readonly gasKWh: number;
+  readonly hotC: number;
+}
+
+/** Per burner-off, latest first: the first unloading that soaks enough, until none does. */
+export function draftsAt(run: BurnRun, setPointC: number, drafts: Draft[]): void {
+  const { heat } = run.heatUp;
+  const first = firstBurnerOff(run);
+  if (first === undefined) return;
+  const last = run.startsAbove ? lastWhileFalling(run, first) : soakedAt(run, first);
+  if (last === undefined) return;
+  let before = -1;
+  for (let burnerOff = last; burnerOff >= first; burnerOff--) {
+    const door = doorMinute(run, burnerOff, 0, Math.max(0, before - burnerOff));
+    const unload = door === Infinity ? undefined : soakedUnload(run, burnerOff, door);
+    if (unload === undefined) {
+      if (run.startsAbove || door === Infinity) continue;
+      break;
+    }
+    before = unload;
+    const rows = stateAtUnload(run, burnerOff, unload);
+    drafts.push({
+      setPointC,
+      burnerOff,
+      unload,
+      gasKWh: gasOf(heat, rows),
+      hotC: chamberAfterDoor(heat.cycle, heat.ambientC, heat.ambientC + rows[0]!, heat.cycle.unloadMinutes),
+    });
+  }
+}
+
+/** Of one set-point: a burner-off that takes no less gas for a door no sooner and a cooler chamber says nothing new. */
+export function thin(drafts: Draft[], from: number): void {
+  let kept = from;
+  for (let at = from; at < drafts.length; at++) {
+    const draft = drafts[at]!;
+    let beaten = false;
+    for (let other = from; other < drafts.length && !beaten; other++) {
+      const better = drafts[other]!;
+      beaten =
+        other !== at && better.unload <= draft.unload && better.gasKWh < draft.gasKWh && better.hotC >= draft.hotC;
+    }
+    if (!beaten) drafts[kept++] = draft;
+  }
+  drafts.length = kept;
+}
+
+function gasOf(heat: LoadHeat, rows: Float64Array): number {
+  return rows[burntAt(0, heat.members.length)]! / 60_000 / heat.cycle.efficiency;
+}
+
+/** The burner-off from which on a door that opened at once would find all soaked; undefined where there is none. */
+function soakedAt(run: BurnRun, first: number): number | undefined {
+  const { heat } = run.heatUp;
+  const early = heat.cycle.earlyMinutes;
+  for (let burnerOff = first; burnerOff <= LONGEST_MINUTES;) {
+    const minute = Math.max(0, burnerOff - early);
+    const { rows, at } = rowAt(run, minute);
+    const spare = soakToSpare(heat, rows, at) + HAIR_MINUTES;
+    if (spare >= 0) return burnerOff;
+    if (minute > run.branch && staysBelow(run, rows, at)) return undefined;
+    burnerOff += Math.max(1, Math.ceil(-spare - TINY));
+  }
+  return undefined;
+}
+
+function staysBelow(run: BurnRun, rows: Float64Array, at: number): boolean {
+  const { guardedNode } = run.heatUp.heat;
+  if (rows[at]! > run.setPoint) return false;
+  for (let member = 0; member < guardedNode.length; member++)
+    if (run.setPoint <= guardedNode[member]! && rows[at + 1 + member]! < guardedNode[member]!) return true;
+  return false;
+}
+
+/** In a falling chamber each minute is looked at until all have soaked. */
+function lastWhileFalling(run: BurnRun, first: number): number | undefined {
+  const soaked = soakedAt(run, first);
+  return soaked ?? first + MOST_FALL_MINUTES;
+}
+
+/** Soak grows by no more than a minute a minute, and not at all once no metal is warm enough. */
+function soakedUnload(run: BurnRun, burnerOff: number, door: number): number | undefined {
+  const { heat } = run.heatUp;
+  const early = heat.cycle.earlyMinutes;
+  let unload = door;
+  let before = -Infinity;
+  for (;;) {
+    const off = Math.max(0, burnerOff - early);
+    const spare = soakToSpare(heat, talliesAtUnload(run, off, Math.max(off, unload - early)), 0) + HAIR_MINUTES;
+    if (spare >= 0) return unload;
+    if (spare <= before) return undefined;
+    before = spare;
+    unload += Math.max(1, Math.ceil(-spare - TINY));
+  }
+}

@@ -1,0 +1,182 @@
+/**
+ * What no legal firing of a load undercuts, whatever shelves its pans stand on and however warm the chamber is within a
+ * bucket: every set-point, burner-off and unloading minute is looked at, the warm end of everything for what more heat
+ * helps, the cool end for what less heat helps. Asked by the exact search.
+ */
+import type { DayModel } from "../day/day-model.ts";
+import { burnRun, heatUp, LONGEST_MINUTES } from "../heat/burn-run.ts";
+import type { BurnRun } from "../heat/burn-run.ts";
+import { chamberAfterDoor } from "../heat/chamber.ts";
+import { rowAtUnload, talliesAtUnload } from "../heat/coast.ts";
+import { minutesToHandle } from "../heat/cooling.ts";
+import { peekMinute } from "../heat/glide.ts";
+import type { LoadHeat } from "../heat/load-heat.ts";
+import { loadHeat } from "../heat/load-heat.ts";
+import type { Member } from "../heat/members.ts";
+import { peakAt, aboveLowAt } from "../heat/row.ts";
+import type { ThermalCycle } from "../shop.ts";
+import { gathered } from "./gathered.ts";
+import type { Draft } from "./loose-drafts.ts";
+import { draftsAt, HAIR_MINUTES, thin } from "./loose-drafts.ts";
+
+/** Minutes and gas from door closing to unloading; chamber °C when unloading is done. */
+export interface LooseFiring {
+  readonly setPointC: number;
+  readonly closedMinutes: number;
+  readonly gasKWh: number;
+  /** The chamber is at most so warm, and at least so warm unless it is left to cool on purpose. */
+  readonly hotC: number;
+  readonly coolC: number;
+  /** Per kind, in the order given: minutes from done to the hand. */
+  readonly handMinutes: readonly number[];
+}
+
+/** A kind with the number of its pans in the load and the span of shelf offsets that it may stand on. */
+export interface Standing {
+  readonly kind: number;
+  readonly count: number;
+  readonly highestOffsetC: number;
+  readonly lowestOffsetC: number;
+}
+
+const HAIR_K = 0.05;
+const MOST_WAIT_MINUTES = 30;
+
+export interface LooseFirings {
+  readonly firings: readonly LooseFiring[];
+  /**
+   * Something was ruled out as overbaked in a chamber that starts above its set-point: a cooler one may do what this one cannot.
+   * Where the burner has to heat the chamber, `grace` covers what a cooler start changes about overbaking.
+   */
+  readonly refused: boolean;
+}
+
+/**
+ * Firings from any chamber in [`coolC`, `hotC`] at door opening, none of which another beats in everything. `grace`: so many
+ * minutes and K of overbaking are forgiven.
+ */
+export function looseFirings(
+  day: DayModel,
+  cycle: ThermalCycle,
+  standing: readonly Standing[],
+  coolC: number,
+  hotC: number,
+  grace: number,
+): LooseFirings {
+  const { ambientC } = day.request;
+  const hot = loadHeat(
+    cycle,
+    ambientC,
+    standing.map((one) => warmMember(day, one)),
+  );
+  const cool = loadHeat(
+    cycle,
+    ambientC,
+    standing.map((one) => coolMember(day, one)),
+  );
+  const drafts: Draft[] = [];
+  const up = heatUp(hot, hotC);
+  const neededC = Math.max(...hot.guardedNode) + ambientC;
+  const step = cycle.setPointStepC;
+  const lowC = hotC <= neededC ? Math.max(ambientC, neededC) : ambientC;
+  const ranges: { readonly setPointC: number; readonly from: number; readonly to: number }[] = [];
+  for (let at = Math.ceil(lowC / step - TINY); at * step <= cycle.setPointMaxC + TINY; at++) {
+    const from = drafts.length;
+    draftsAt(burnRun(up, at * step - ambientC, LONGEST_MINUTES), at * step, drafts);
+    thin(drafts, from);
+    if (drafts.length > from) ranges.push({ setPointC: at * step, from, to: drafts.length });
+  }
+  const coolUp = heatUp(cool, coolC);
+  const firings: LooseFiring[] = [];
+  let refused = false;
+  for (const { setPointC, from, to } of ranges) {
+    const run = burnRun(coolUp, setPointC - ambientC, LONGEST_MINUTES);
+    let kept = 0;
+    for (const draft of drafts.slice(from, to)) {
+      if (overbaked(cool, run, draft, grace)) {
+        refused ||= run.startsAbove;
+        continue;
+      }
+      kept++;
+      firings.push(finished(day, cool, standing, run, draft));
+    }
+    if (kept === 0 && !run.startsAbove && firings.length > 0) break;
+  }
+  return { firings: gathered(firings), refused };
+}
+
+function warmMember(day: DayModel, { kind, count, highestOffsetC, lowestOffsetC }: Standing): Member {
+  const { body, coat } = day.kinds[kind]!;
+  const { metalLowC, soakLeastMinutes } = coat.window!;
+  const lowC = metalLowC - (highestOffsetC - lowestOffsetC);
+  return { count, body, offsetC: lowestOffsetC, lowC, highC: Infinity, soakLeastMinutes, soakMostMinutes: Infinity };
+}
+
+function coolMember(day: DayModel, { kind, count, highestOffsetC, lowestOffsetC }: Standing): Member {
+  const { body, coat, highC } = day.kinds[kind]!;
+  const { metalLowC, soakLeastMinutes, soakMostMinutes } = coat.window!;
+  const spread = highestOffsetC - lowestOffsetC;
+  const lowC = metalLowC + spread;
+  return { count, body, offsetC: highestOffsetC, lowC, highC: highC + spread, soakLeastMinutes, soakMostMinutes };
+}
+
+/** Too long or too hot even at the cool end, with the grace given. */
+function overbaked(heat: LoadHeat, run: BurnRun, { burnerOff, unload }: Draft, grace: number): boolean {
+  const late = heat.cycle.slackMinutes;
+  const rows = talliesAtUnload(run, burnerOff + late, unload + late);
+  const n = heat.members.length;
+  for (let member = 0; member < n; member++) {
+    if (rows[peakAt(0, n, member)]! > heat.highNode[member]! + grace + HAIR_K) return true;
+    if (rows[aboveLowAt(0, n, member)]! > heat.members[member]!.soakMostMinutes + grace + HAIR_MINUTES) return true;
+  }
+  return false;
+}
+
+function finished(
+  day: DayModel,
+  heat: LoadHeat,
+  standing: readonly Standing[],
+  run: BurnRun,
+  draft: Draft,
+): LooseFiring {
+  const { burnerOff, unload, setPointC, gasKWh, hotC } = draft;
+  const { cycle, ambientC } = heat;
+  const rows = rowAtUnload(run, burnerOff, unload);
+  const coolC = chamberAfterDoor(cycle, ambientC, ambientC + rows[0]!, cycle.unloadMinutes);
+  const handMinutes = standing.map((one, member) => {
+    const metalC = ambientC + one.lowestOffsetC + rows[1 + member]!;
+    return toHand(day, one.kind, metalC);
+  });
+  waitInside(day, heat, standing, rows, handMinutes);
+  return { setPointC, closedMinutes: unload, gasKWh, hotC, coolC, handMinutes };
+}
+
+function toHand(day: DayModel, kind: number, metalC: number): number {
+  const { ambientC, booth } = day.request;
+  return minutesToHandle(day.kinds[kind]!.body, metalC, ambientC, booth.handleAtC, booth.coolFilmWPerM2K);
+}
+
+/** A pan may cool faster in a chamber that cools: the door opened later counts for it where that is sooner. */
+function waitInside(
+  day: DayModel,
+  heat: LoadHeat,
+  standing: readonly Standing[],
+  rows: Float64Array,
+  handMinutes: number[],
+): void {
+  const { ambientC } = heat;
+  for (let minute = 1; minute <= MOST_WAIT_MINUTES; minute++) {
+    const next = peekMinute(heat.coast, rows, 0, 0);
+    for (let node = 0; node <= standing.length; node++) rows[node] = next[node]!;
+    let sooner = false;
+    standing.forEach((one, member) => {
+      const waited = minute + toHand(day, one.kind, ambientC + one.lowestOffsetC + rows[1 + member]!);
+      if (waited >= handMinutes[member]! + 1) return;
+      sooner = true;
+      handMinutes[member] = Math.min(handMinutes[member]!, waited);
+    });
+    if (!sooner) return;
+  }
+}
+
+const TINY = 1e-9;

@@ -1,0 +1,97 @@
+/** A chamber between two loads as the exact search sees it: how warm it can be at a door's opening, and what that takes. */
+import { chamberAfterIdle, chamberAfterVent } from "../heat/chamber.ts";
+import { emptyFiring } from "../heat/empty-firing.ts";
+import type { Mixing, ThermalCycle } from "../shop.ts";
+
+/** Shut since `free`; `hotC` at most, and no cooler than `coolC` unless left to cool. */
+export interface Shut {
+  readonly free: number;
+  readonly hotC: number;
+  readonly coolC: number;
+  /** Set after a clean burn, which may end at any later minute: the chamber is then as hot whenever the door opens. */
+  readonly keepsHot: boolean;
+  readonly gasKWh: number;
+}
+
+export function hottestAt(cycle: ThermalCycle, ambientC: number, shut: Shut, open: number): number {
+  const idleC = shut.keepsHot ? shut.hotC : chamberAfterIdle(cycle, ambientC, shut.hotC, open - shut.free);
+  return Math.min(cycle.doorLimitC, idleC);
+}
+
+export function coolestAt(cycle: ThermalCycle, ambientC: number, shut: Shut, open: number): number {
+  return chamberAfterVent(cycle, ambientC, shut.coolC, open - shut.free);
+}
+
+/** The first whole minute at which the chamber can be down to `limitC`. */
+export function cooledBy(cycle: ThermalCycle, ambientC: number, shut: Shut, limitC: number): number {
+  if (shut.coolC <= limitC) return shut.free;
+  if (limitC <= ambientC) return Infinity;
+  const perMinute = (60 * (cycle.wallLossWPerK + cycle.coastExhaustWPerK)) / (1000 * cycle.heatCapacityKJPerK);
+  if (perMinute <= 0) return Infinity;
+  return Math.ceil(shut.free + Math.log((shut.coolC - ambientC) / (limitC - ambientC)) / perMinute - TINY);
+}
+
+/** After the clean burn that is owed, done as soon and as cheaply as can be. Undefined where this oven cannot do one. */
+export function cleaned(cycle: ThermalCycle, ambientC: number, mixing: Mixing, shut: Shut): Shut | undefined {
+  const burn = mixing.cleanBurn;
+  if (burn === null || burn.setPointC > cycle.setPointMaxC) return undefined;
+  const run = emptyFiring(cycle, ambientC, shut.hotC, burn.setPointC, burn.holdMinutes);
+  if (run === undefined) return undefined;
+  return {
+    free: shut.free + run.minutes,
+    hotC: Math.max(burn.setPointC, run.chamberAtDoneC),
+    coolC: burn.setPointC,
+    keepsHot: true,
+    gasKWh: run.gasKWh,
+  };
+}
+
+/** A preheat right before the door opens. */
+export interface Preheat {
+  /** `open`, or later where there is no time for it before. */
+  readonly open: number;
+  readonly gasKWh: number;
+}
+
+/**
+ * To `targetC`, ending as the door opens: the later the cheaper, for a warm chamber only loses heat. Undefined where the burner
+ * does not get there.
+ */
+export function preheatTo(
+  cycle: ThermalCycle,
+  ambientC: number,
+  shut: Shut,
+  open: number,
+  targetC: number,
+): Preheat | undefined {
+  let minutes = cycle.purgeMinutes;
+  let fire: number | undefined = 0;
+  for (let round = 0; round < 3; round++) {
+    // A minute later than it can have begun, so that the chamber is no cooler than it was.
+    const idle = Math.max(0, open - minutes - 1 - shut.free);
+    fire = fireMinutes(
+      cycle,
+      ambientC,
+      shut.keepsHot ? shut.hotC : chamberAfterIdle(cycle, ambientC, shut.hotC, idle),
+      targetC,
+    );
+    if (fire === undefined) return undefined;
+    minutes = cycle.purgeMinutes + fire;
+  }
+  return { open: Math.max(open, Math.ceil(shut.free + minutes - TINY)), gasKWh: (cycle.burnerKW * fire) / 60 };
+}
+
+/** Full fire after the purge, from `startC` to `targetC`. */
+function fireMinutes(cycle: ThermalCycle, ambientC: number, startC: number, targetC: number): number | undefined {
+  const lossWPerK = cycle.wallLossWPerK + cycle.exhaustWPerK;
+  const wattMinutesPerK = (1000 * cycle.heatCapacityKJPerK) / 60;
+  const purged = (startC - ambientC) * Math.exp((-lossWPerK * cycle.purgeMinutes) / wattMinutesPerK);
+  const goal = targetC - ambientC;
+  const fullW = 1000 * cycle.burnerKW * cycle.efficiency;
+  if (lossWPerK * goal >= fullW) return undefined;
+  if (purged >= goal) return 0;
+  if (lossWPerK === 0) return (wattMinutesPerK * (goal - purged)) / fullW;
+  return (wattMinutesPerK / lossWPerK) * Math.log((fullW / lossWPerK - purged) / (fullW / lossWPerK - goal));
+}
+
+const TINY = 1e-6;

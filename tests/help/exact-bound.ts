@@ -1,0 +1,56 @@
+/** The exact search over a whole request, as the prover runs it. */
+import type { DayFile } from "../../api/contract/day.ts";
+import { readDay } from "../../api/day/read-day.ts";
+import { toRequest } from "../../api/day/to-solver.ts";
+import { ExactSearch } from "../../solver/bound/exact-search.ts";
+import type { Grain } from "../../solver/bound/grain.ts";
+import { COARSE } from "../../solver/bound/grain.ts";
+import { kindTimes } from "../../solver/bound/kind-times.ts";
+import { LoadSets } from "../../solver/bound/load-sets.ts";
+import { proofTask } from "../../solver/bound/proof-task.ts";
+import { dayModel } from "../../solver/day/day-model.ts";
+import { EXACT_BUCKET_K, RecipeBook } from "../../solver/loads/recipe.ts";
+import { planFiring } from "../../solver/plan.ts";
+import { Timetable } from "../../solver/sequence/timetable.ts";
+import type { PlanRequest } from "../../solver/shop.ts";
+import { stepBudget } from "../../solver/stop.ts";
+
+export function requestOf(file: DayFile): PlanRequest {
+  const read = readDay(file);
+  if (!read.ok) throw new Error(JSON.stringify(read.problems));
+  return toRequest(read.day);
+}
+
+export interface ExactWish {
+  /** Nothing dearer is looked at. */
+  readonly upper: number;
+  readonly labels: number;
+  readonly dominance?: boolean;
+  readonly grain?: Grain;
+}
+
+/** Runs until it ends or has made so many labels. */
+export function exactBound(request: PlanRequest, wish: ExactWish): { readonly bound: number; readonly ended: boolean } {
+  const day = dayModel(request);
+  const start = new Timetable(new RecipeBook(day, 0), EXACT_BUCKET_K).startState();
+  const sets = new LoadSets(day, wish.grain ?? COARSE);
+  const pans = day.pans.flatMap(({ due }, pan) => (start.panStep[pan]! < due.length ? [pan] : []));
+  const times = kindTimes(sets, [...new Set(day.bakes.map(({ kind }) => kind))]);
+  const search = new ExactSearch(proofTask(sets, times, start, pans), {
+    upper: () => wish.upper,
+    ticketBase: Float64Array.from(start.ticketReady),
+    leastFinish: -Infinity,
+    ...(wish.dominance === undefined ? {} : { dominance: wish.dominance }),
+  });
+  while (search.labels < wish.labels && search.step());
+  return { bound: search.bound, ended: search.ended };
+}
+
+/** Cost of the best plan of so many steps. */
+export function plannedCost(request: PlanRequest, steps: number): number {
+  const run = planFiring(request, { seed: 1, progress: stepBudget(steps), gapPercent: 0 });
+  for (;;) {
+    const { done, value } = run.next();
+    if (done === true) return value.cost.total;
+  }
+}

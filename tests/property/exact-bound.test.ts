@@ -1,0 +1,97 @@
+/**
+ * The exact search never says more than a plan costs: tiny days of which every plan has been tried, and planner's plans of
+ * invented days, the search being told of a plan 6 % dearer, so that a wrong bound is not hidden behind the right one.
+ */
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { leastCost } from "../help/brute-force.ts";
+import type { DayWish } from "../help/days.ts";
+import { generatedDay } from "../help/days.ts";
+import { exactBound, plannedCost, requestOf } from "../help/exact-bound.ts";
+import type { TinyKind } from "../help/tiny-days.ts";
+import { anyTinyDay, tinyDayFile } from "../help/tiny-days.ts";
+
+const PATIENCE = 240_000;
+const SPOILT = 1.06;
+
+describe("tiny days whose every plan has been tried", () => {
+  const kinds: readonly (TinyKind & { readonly exact: boolean })[] = [
+    { ovens: 1, sprayers: 0, pans: 3, coats: 2, exact: true },
+    { ovens: 1, sprayers: 1, pans: 4, coats: 1, exact: false },
+    { ovens: 1, sprayers: 1, pans: 2, coats: 3, exact: false },
+    { ovens: 2, sprayers: 0, pans: 4, coats: 1, exact: true },
+    { ovens: 2, sprayers: 1, pans: 2, coats: 2, exact: false },
+  ];
+
+  it.each(kinds)(
+    "are bounded by the least cost, and with hands enough the bound is that cost: $ovens oven, $sprayers sprayer, $pans pans of $coats",
+    ({ exact, ...kind }) => {
+      fc.assert(
+        fc.property(anyTinyDay(kind), (tiny) => {
+          const least = leastCost(tiny);
+          const { bound, ended } = exactBound(requestOf(tinyDayFile(tiny)), {
+            upper: least * SPOILT + 1,
+            labels: 50_000,
+          });
+          expect(ended).toBe(true);
+          expect(bound).toBeLessThanOrEqual(least + 1e-6);
+          if (exact) expect(bound).toBeGreaterThan(least * (1 - 1e-6) - 1e-6);
+        }),
+        { seed: 20261126, numRuns: 40 },
+      );
+    },
+    PATIENCE,
+  );
+});
+
+const sorts: readonly Omit<DayWish, "seed" | "pans">[] = [
+  { ovens: 1, door: "cold", pace: "calm" },
+  { ovens: 1, door: "hot", pace: "calm" },
+  { ovens: 1, door: "cold", pace: "overloaded", sprayers: 1 },
+  { ovens: 1, door: "hot", pace: "overloaded", sprayers: 1 },
+  { ovens: 2, door: "cold", pace: "calm" },
+  { ovens: 1, door: "cold", pace: "calm", days: 2, held: true },
+  { ovens: 1, door: "hot", pace: "calm", crew: 60 },
+  { ovens: 2, door: "hot", pace: "calm", cycle: "fixed" },
+];
+
+describe("invented days", () => {
+  for (const sort of sorts)
+    for (const [pans, seed] of [
+      [3, 31],
+      [4, 12],
+      [6, 5],
+    ] as const)
+      it(
+        `are bounded by every plan found: ${pans} pans, ${JSON.stringify(sort)}, seed ${seed}`,
+        () => {
+          const request = requestOf(generatedDay({ ...sort, pans, seed }));
+          const cost = plannedCost(request, 2_000);
+          const { bound } = exactBound(request, { upper: cost * SPOILT, labels: 6_000 });
+          expect(bound).toBeLessThanOrEqual(cost + 1e-6);
+          expect(bound).toBeGreaterThan(0);
+        },
+        PATIENCE,
+      );
+});
+
+describe("labels dropped for better ones", () => {
+  for (const [pans, seed] of [
+    [5, 2],
+    [6, 4],
+    [6, 6],
+  ] as const)
+    it(
+      `change nothing in the end: ${pans} pans, seed ${seed}`,
+      () => {
+        const request = requestOf(generatedDay({ pans, seed, ovens: 1, door: "cold", pace: "calm", sprayers: 1 }));
+        const cost = plannedCost(request, 2_000);
+        const wish = { upper: cost * 1.005, labels: 150_000 };
+        const kept = exactBound(request, { ...wish, dominance: false });
+        const dropped = exactBound(request, wish);
+        expect([kept.ended, dropped.ended]).toEqual([true, true]);
+        expect(Math.abs(kept.bound - dropped.bound)).toBeLessThan(1e-6 * cost);
+      },
+      PATIENCE,
+    );
+});
