@@ -1,7 +1,9 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from "vitest";
 import { checkPlan } from "../../api/check/check-plan.ts";
 import type { SearchAnswer } from "../../api/contract/searching.ts";
+import type { PlanLoad } from "../../api/contract/plan.ts";
 import { readDay } from "../../api/day/read-day.ts";
+import { auditReplan, dayOf, loadsOf } from "../help/audit-replan.ts";
 import { shopDay, testService } from "../help/service.ts";
 import type { TestService } from "../help/service.ts";
 
@@ -134,6 +136,44 @@ describe("planning the rest of the day anew", () => {
       if (change !== "later" && change !== "earlier" && change !== "same") continue;
       expect(minutes, pan).toBe((Date.parse(becomes!.doorOpensAt) - Date.parse(was!.doorOpensAt)) / 60_000);
       expect(first.plan!.loads.find(({ id }) => id === was!.load)!.doorOpensAt).toBe(was!.doorOpensAt);
+    }
+  });
+
+  it("re-times the plan in force at once: the same pans go together in the same order", async () => {
+    const late = first.plan!.loads[1]!;
+    shop.setNow(midOf(1));
+    const happened = [{ kind: "load-late", load: late.id, minutes: 7 }];
+    // So few steps leave no time to search.
+    const { body } = await shop.ask("POST", "/replans", { body: { happened, steps: 1, seconds: 60 } });
+    const done = await shop.finished(body.id);
+    const company = (loads: readonly PlanLoad[]): string[] =>
+      loads
+        .filter(({ kind }) => kind === "bake")
+        .map(({ pans }) => pans.map(({ id, coat }) => `${id}/${coat}`).join(" "));
+    const sorted = (loads: readonly PlanLoad[]): string[] =>
+      company(loads.map((load) => ({ ...load, pans: load.pans.toSorted((a, b) => a.id.localeCompare(b.id)) })));
+    const before = first.plan!.loads.filter(
+      ({ doorOpensAt }) => Date.parse(doorOpensAt) > Date.parse(late.doorOpensAt),
+    );
+    const after = done.plan!.loads.filter(({ state }) => state === "planned");
+    const kept = sorted(after).filter((load) => sorted(before).includes(load));
+    expect(kept.length).toBeGreaterThanOrEqual(before.filter(({ kind }) => kind === "bake").length - 1);
+  });
+
+  it("streams every better plan with what it changes", async () => {
+    shop.setNow(midOf(1));
+    const said = { kind: "load-late", load: first.plan!.loads[2]!.id, minutes: 30 };
+    const { body } = await shop.ask("POST", "/replans", { body: { happened: [said], steps: 400, seconds: 60 } });
+    const stream = await (await fetch(`${shop.address}/plans/${body.id}/events`)).text();
+    const told = stream.split("\n\n").flatMap((one) => /^event: (\w+)\ndata: (.*)$/s.exec(one)?.slice(1, 3) ?? []);
+    expect(told.filter((_, i) => i % 2 === 0).at(-1)).toBe("ended");
+    const loads = await loadsOf(shop);
+    const day = await dayOf(shop, body.id);
+    const facts = { before: first.plan!, beforeDay: await dayOf(shop, first.id), loads, day };
+    const now = Math.ceil(Date.parse(midOf(1)) / 60_000) * 60_000;
+    for (let i = 0; i < told.length; i += 2) {
+      const data = JSON.parse(told[i + 1]!) as SearchAnswer;
+      auditReplan({ ...facts, now, done: { ...data, problem: null, onHold: [], lostPins: [] } });
     }
   });
 
