@@ -10,6 +10,8 @@ export interface Command extends CommandWords {
   readonly load: () => Promise<Run>;
 }
 
+const shopFile = "The shop's file is ./ovenful.db, or what OVENFUL_DB names.";
+const pans = { type: "boolean", about: "the pans as CSV; understood by itself where FILE ends in .csv" } as const;
 const json = { type: "boolean", about: "JSON on stdout instead of text" } as const;
 
 export const commands: Readonly<Record<string, Command>> = {
@@ -52,6 +54,53 @@ export const commands: Readonly<Record<string, Command>> = {
     options: { json },
     notes: ["The next coat due of each, alone together in an empty oven. Exit codes: 0 answered, 2 bad input."],
     load: async () => (await import("./explain-command.ts")).runExplain,
+  },
+  serve: {
+    summary: "serve the page and the API to this shop",
+    takes: [],
+    options: {},
+    notes: [
+      "As npm start, with the page as it was last built. OVENFUL_DB names the shop's file (default ./ovenful.db), OVENFUL_PORT the port (default 8742). OVENFUL_HOST lets other machines in and wants OVENFUL_TOKEN, a secret of at least 16 characters; OVENFUL_NAMES lists further names of this machine, OVENFUL_LOG how much is logged (info).",
+      "Ctrl-C answers what was accepted and stops, twice stops at once. Exit codes: 0 stopped, 1 it could not start.",
+    ],
+    load: async () => (await import("./serve-command.ts")).runServe,
+  },
+  backup: {
+    summary: "copy the shop's file, also while it is served",
+    takes: ["FILE"],
+    options: {},
+    notes: [shopFile, "FILE must not be there yet. Exit codes: 0 copied, 2 it cannot be."],
+    load: async () => (await import("./backup-command.ts")).runBackup,
+  },
+  restore: {
+    summary: "put a copy in the place of the shop's file",
+    takes: ["FILE"],
+    options: {},
+    notes: [
+      shopFile,
+      "Stop the service first. The file as it was is kept beside it. Exit codes: 0 restored, 2 it cannot be, nothing was changed.",
+    ],
+    load: async () => (await import("./backup-command.ts")).runRestore,
+  },
+  export: {
+    summary: "write the shop's day as a day file, or its waiting pans as CSV",
+    takes: ["[FILE]"],
+    options: { pans },
+    notes: [
+      shopFile,
+      "FILE is stdout where none is given, and must not be there yet. Cells that a spreadsheet would take for a formula are made text. Exit codes: 0 written, 2 bad input.",
+    ],
+    load: async () => (await import("./exchange-command.ts")).runExport,
+  },
+  import: {
+    summary: "replace the shop's day by a day file, or add pans from CSV",
+    takes: ["FILE"],
+    options: { pans },
+    notes: [
+      shopFile,
+      "Stop the service first. FILE may be - for stdin. All or nothing: every problem is told, a table's by the number of its row. Commas or semicolons, decimal commas and a byte order mark are understood. Exit codes: 0 taken, 2 bad input, nothing was changed.",
+    ],
+    load: async () => (await import("./exchange-command.ts")).runImport,
   },
   demo: {
     summary: "write invented day files to try things with",

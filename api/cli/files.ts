@@ -43,6 +43,15 @@ export async function writeAtomically(path: string, text: string): Promise<void>
   }
 }
 
+/** Never over a file that is there. Throws `BadInput`. */
+export async function writeNew(path: string, text: string): Promise<void> {
+  try {
+    await writeFile(typedPath(path), text, { flag: "wx" });
+  } catch (error) {
+    throw new BadInput(`${path} cannot be written: ${systemWords(error)}.`);
+  }
+}
+
 async function kindOf(path: string): Promise<"folder" | "file" | "nothing"> {
   try {
     return (await stat(path)).isDirectory() ? "folder" : "file";
@@ -61,6 +70,7 @@ async function real(path: string): Promise<string> {
 }
 
 const known: Readonly<Record<string, string>> = {
+  EEXIST: "it is there already, so name another file",
   ENOENT: "there is no such file",
   EISDIR: "it is a folder",
   ENOTDIR: "a part of its path is no folder",
@@ -69,6 +79,10 @@ const known: Readonly<Record<string, string>> = {
   ENOSPC: "the disk is full",
   EROFS: "the disk is read-only",
 };
+
+export function isSystemError(error: unknown): boolean {
+  return error instanceof Error && "code" in error && Object.hasOwn(known, String(error.code));
+}
 
 export function systemWords(error: unknown): string {
   if (!(error instanceof Error)) return String(error);

@@ -7,6 +7,7 @@ import { stringify } from "csv-stringify/sync";
 import { panSchema } from "../contract/pan.ts";
 import type { Problem } from "../contract/problem.ts";
 import { toProblem } from "../contract/problem.ts";
+import { nearest } from "../day/nearest.ts";
 import { schemaProblems } from "../day/schema-problems.ts";
 import type { PanFile } from "../shop/pieces.ts";
 
@@ -60,42 +61,71 @@ export function pansToCsv(pans: readonly PanFile[]): string {
   return stringify(rows, { header: true, columns: [...columns], escape_formulas: true, record_delimiter: "windows" });
 }
 
+/** Signs that make a spreadsheet take a cell for a formula, full-width ones among them. */
+const FORMULA = String.raw`[=+\-@\t\r\uFF1D\uFF0B\uFF0D\uFF20]`;
+const quotedFormula = new RegExp(`^'+${FORMULA}`);
+const ourApostrophe = new RegExp(`^'(?='*${FORMULA})`);
+
+/** What looks like a formula that was made text gets one more apostrophe, so that reading takes off exactly ours. */
 function cell(value: unknown): string {
-  return value === undefined || value === null ? "" : String(value as string | number | boolean);
+  const text = value === undefined || value === null ? "" : String(value as string | number | boolean);
+  return quotedFormula.test(text) ? `'${text}` : text;
 }
 
-export type CsvRead =
-  { readonly ok: true; readonly pans: PanFile[] } | { readonly ok: false; readonly problems: readonly Problem[] };
+/** Rows that make pans, each with its number in the table (the header is row 1), and what is wrong with all the others. */
+export interface CsvRead {
+  readonly pans: readonly NumberedPan[];
+  readonly problems: readonly Problem[];
+}
+
+export interface NumberedPan {
+  readonly row: number;
+  readonly pan: PanFile;
+}
 
 const mostRows = 5000;
 
+/** Never throws: whatever is wrong is among the problems. */
 export function pansFromCsv(text: string): CsvRead {
   const header = text.replace(/^\uFEFF/, "").split(/\r?\n/, 1)[0] ?? "";
   const delimiter = header.split(";").length > header.split(",").length ? ";" : ",";
-  let rows: readonly Record<string, string>[];
+  let records: readonly (readonly string[])[];
   try {
-    rows = parse(text, {
+    records = parse(text, {
       bom: true,
-      columns: (names: string[]) => names.map((name) => name.trim()),
       delimiter,
-      skip_empty_lines: true,
-      skip_records_with_empty_values: true,
       trim: true,
-      to: mostRows + 1,
-      relax_column_count_less: true,
+      to: mostRows + 2,
+      relax_column_count: true,
+      relax_quotes: true,
     });
   } catch (error) {
     return refuse([notCsv(error instanceof Error ? error.message : "it cannot be read")]);
   }
+  const [names = [], ...rows] = records;
   if (rows.length > mostRows) return refuse([toProblem([], "too-large", undefined, { most: `${mostRows} rows` })]);
-  const unknown = Object.keys(rows[0] ?? {}).filter((name) => !(columns as readonly string[]).includes(name));
-  if (unknown.length > 0)
-    return refuse(
-      unknown.map((name) => toProblem([name], "unknown-field", name, { field: name, known: columns.join(", ") })),
-    );
-  const read = rows.map((row, i) => readRow(row, i));
-  const problems = read.flatMap((one) => one.problems);
-  return problems.length > 0 ? refuse(problems) : { ok: true, pans: read.map(({ pan }) => pan as PanFile) };
+  const wrong = headerProblems(names);
+  if (wrong.length > 0) return refuse(wrong);
+  const read = rows.flatMap((cells, i) => (cells.some((one) => one !== "") ? [readRow(names, cells, i + 2)] : []));
+  return {
+    pans: read.flatMap(({ row, pan, problems }) => (problems.length > 0 ? [] : [{ row, pan: pan as PanFile }])),
+    problems: read.flatMap(({ problems }) => problems),
+  };
+}
+
+function headerProblems(names: readonly string[]): Problem[] {
+  const known: readonly string[] = columns;
+  return names.flatMap((name, i) => {
+    if (!known.includes(name))
+      return [
+        toProblem([name], "unknown-field", name, {
+          field: JSON.stringify(name.slice(0, 60)),
+          known: known.join(", "),
+          nearest: nearest(name, known),
+        }),
+      ];
+    return names.indexOf(name) < i ? [toProblem([name], "duplicate-field", name, { field: name })] : [];
+  });
 }
 
 function notCsv(why: string): Problem {
@@ -110,15 +140,17 @@ function notCsv(why: string): Problem {
 }
 
 function refuse(problems: readonly Problem[]): CsvRead {
-  return { ok: false, problems: problems.slice(0, 1000) };
+  return { pans: [], problems };
 }
 
-/** `rows[2].massKg` is the third row below the header, so its number in the file is 4. */
-function readRow(
-  row: Readonly<Record<string, string>>,
-  i: number,
-): { readonly pan: unknown; readonly problems: readonly Problem[] } {
-  const value = (column: Column): unknown => read(column, row[column]);
+interface RowRead {
+  readonly row: number;
+  readonly pan: unknown;
+  readonly problems: readonly Problem[];
+}
+
+function readRow(names: readonly string[], cells: readonly string[], row: number): RowRead {
+  const value = (column: Column): unknown => read(column, cells[names.indexOf(column)]);
   const flat = columns.flatMap((column) => {
     const found = shapeColumns.has(column) ? undefined : value(column);
     return found === undefined ? [] : [[column, found]];
@@ -130,24 +162,31 @@ function readRow(
   };
   const pan = { ...(Object.fromEntries(flat) as object), shape };
   const checked = panSchema.safeParse(pan);
-  if (checked.success) return { pan, problems: [] };
+  const issues = checked.success ? [] : checked.error.issues;
   const within = schemaProblems(
     { pans: [pan] },
-    checked.error.issues.map((issue) => ({ ...issue, path: ["pans", 0, ...issue.path] })),
+    issues.map((issue) => ({ ...issue, path: ["pans", 0, ...issue.path] })),
   );
-  return {
-    pan,
-    problems: within.map((problem) => ({
-      ...problem,
-      path: `row ${i + 2}${problem.path.slice("pans[0]".length)}`,
-      message: `Row ${i + 2}: ${problem.message}`,
-    })),
-  };
+  const problems = within.map((problem) => inRow(row, problem, "pans[0]"));
+  return { row, pan, problems: [...tooLong(names, cells, row), ...problems] };
+}
+
+function tooLong(names: readonly string[], cells: readonly string[], row: number): Problem[] {
+  if (!cells.slice(names.length).some((one) => one !== "")) return [];
+  const allowed = `${names.length} fields, as in the header`;
+  const message = `Row ${row}: there are ${cells.length} fields. Allowed: ${allowed}.`;
+  return [{ path: `row ${row}`, code: "too-many-fields", seen: cells.length, allowed, message }];
+}
+
+/** `row 4.massKg` for what stood at `prefix` in a day. */
+export function inRow(row: number, problem: Problem, prefix: string): Problem {
+  const path = `row ${row}${problem.path.slice(prefix.length)}`;
+  return { ...problem, path, message: `Row ${row}: ${problem.message}` };
 }
 
 /** Empty: not given. A leading apostrophe before a formula's sign was put there by us. */
 function read(column: Column, text: string | undefined): unknown {
-  const bare = (text ?? "").replace(/^'(?=[=+\-@\t\r\uFF1D\uFF0B\uFF0D\uFF20])/, "");
+  const bare = (text ?? "").replace(ourApostrophe, "");
   if (bare === "") return undefined;
   if (column === "sprayed") return /^(true|yes|1)$/i.test(bare) ? true : /^(false|no|0)$/i.test(bare) ? false : bare;
   if (!numbers.has(column)) return bare;

@@ -2,8 +2,9 @@
 import { z } from "zod";
 import { failureSchema, panStateSchema, savedSchema, ticketChangeSchema, ticketSchema } from "../contract/answers.ts";
 import { panSchema } from "../contract/pan.ts";
-import { pansFromCsv, pansToCsv } from "../csv/pans-csv.ts";
-import { badInput, conflict, notFound } from "../http/failure.ts";
+import { addPans } from "../csv/add-pans.ts";
+import { pansToCsv } from "../csv/pans-csv.ts";
+import { notFound } from "../http/failure.ts";
 import { textOf } from "../http/read-body.ts";
 import { route } from "../http/route.ts";
 import type { Route } from "../http/route.ts";
@@ -11,7 +12,7 @@ import { currentPlan } from "../shop/current.ts";
 import { record, soundDay } from "../shop/edit.ts";
 import { entryRoutes } from "../shop/entry-routes.ts";
 import type { PanFile } from "../shop/pieces.ts";
-import { rowOf, rowsOf } from "../store/change.ts";
+import { rowsOf } from "../store/change.ts";
 import type { EditedRow } from "../store/tables.ts";
 
 export function panRoutes(): Route[] {
@@ -46,24 +47,9 @@ const importRoute = route(
     answers: { 201: z.object({ added: z.int(), event: z.int() }), 409: failureSchema, 422: failureSchema },
   },
   async ({ app, body, query, commit }) => {
-    const read = pansFromCsv(textOf(body));
-    if (!read.ok) throw badInput("The table has bad rows, so none was added.", read.problems);
-    if (read.pans.length === 0) throw badInput("The table has no rows.");
-    const work = await commit(async (change) => {
-      for (const pan of read.pans) {
-        if ((await rowOf(change.trx, "pan", pan.id)) !== undefined)
-          throw conflict(`Pan ${pan.id} is in the list already, or twice in the table.`);
-        await change.put("pan", pan.id, { body: JSON.stringify(pan), follows: "no" });
-      }
-      await soundDay(change);
-      const said = {
-        who: (query["who"] ?? "").slice(0, 60),
-        kind: "pans-added",
-        subject: "table",
-        body: { pans: read.pans.length },
-      };
-      return { status: 201, body: { added: read.pans.length, event: await record(app, change, said) } };
-    });
+    const table = textOf(body);
+    const who = (query["who"] ?? "").slice(0, 60);
+    const work = await commit(async (change) => ({ status: 201, body: await addPans(app, change, table, who) }));
     return work.answer;
   },
 );

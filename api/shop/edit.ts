@@ -1,6 +1,8 @@
 /** One edit of the shop: the change is made, the day as it then stands must be one that can be planned, the event is written. */
+import type { DayFile } from "../contract/day.ts";
 import type { Problem } from "../contract/problem.ts";
 import { readDay } from "../day/read-day.ts";
+import type { DayRead } from "../day/read-day.ts";
 import { Refusal, badInput, notFound } from "../http/failure.ts";
 import type { App } from "../http/app-parts.ts";
 import { etag } from "../http/route.ts";
@@ -29,14 +31,19 @@ export interface Sent {
  * sent. Answers what of it is merely unlikely.
  */
 export async function soundDay(change: Change, sent?: Sent): Promise<readonly Problem[]> {
-  const day = dayOf(await shopRows(change.trx));
-  if (day === undefined) throw new Refusal(409, "No shop", "No shop is set up yet: put a day file first.");
-  const read = readDay(day);
+  const { day, read } = await readStored(change);
   const told = (problems: readonly Problem[]): readonly Problem[] =>
     sent === undefined ? problems : problems.map(asSent(day, sent));
   if (!read.ok) throw badInput("The day would no longer be sound, so nothing was changed.", told(read.problems));
   const before = new Set(read.warnings.map(({ path }) => path));
   return sent === undefined ? [] : told(read.warnings).filter(({ path }) => !before.has(path));
+}
+
+/** The stored day as it would now be read. */
+export async function readStored(change: Change): Promise<{ readonly day: DayFile; readonly read: DayRead }> {
+  const day = dayOf(await shopRows(change.trx));
+  if (day === undefined) throw new Refusal(409, "No shop", "No shop is set up yet: put a day file first.");
+  return { day, read: readDay(day) };
 }
 
 /** A problem of what was sent gets its path inside it; what it breaks elsewhere keeps its path in the day. */

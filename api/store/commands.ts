@@ -1,15 +1,16 @@
 /** What the command line does to the shop's file: copy it, put a copy back, take days and lists of pans in and out. */
-import { copyFileSync, existsSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { copyFileSync, existsSync, renameSync, rmSync } from "node:fs";
 import type { Clock } from "../clock.ts";
 import type { DayFile } from "../contract/day.ts";
 import type { Problem } from "../contract/problem.ts";
-import { pansFromCsv, pansToCsv } from "../csv/pans-csv.ts";
+import { addPans } from "../csv/add-pans.ts";
+import { pansToCsv } from "../csv/pans-csv.ts";
 import { readDay } from "../day/read-day.ts";
 import { Refusal } from "../http/failure.ts";
 import { dayOf, putDay, shopRows } from "../shop/day-rows.ts";
-import { record, soundDay } from "../shop/edit.ts";
+import { record } from "../shop/edit.ts";
 import type { Change } from "./change.ts";
-import { beginChange, rowOf } from "./change.ts";
+import { beginChange } from "./change.ts";
 import { openFile, openRaw } from "./database.ts";
 import type { OpenFile } from "./database.ts";
 import { newestVersion, versionOf } from "./migrate.ts";
@@ -101,56 +102,35 @@ async function reading<T>(file: string, work: (store: OpenFile) => Promise<T>): 
   }
 }
 
-/** Replaces the day by a day file, all or nothing. */
-export async function importDay(file: string, dayFile: string, clock: Clock): Promise<void> {
-  const text = readFileSync(dayFile);
-  const read = readDay(new Uint8Array(text));
-  if (!read.ok) throw new CommandRefused(`${dayFile} is not sound, so nothing was changed.`, read.problems);
-  const day = JSON.parse(text.toString("utf8").replace(/^\uFEFF/, "")) as DayFile;
-  await writing(file, clock, { kind: "day-put", subject: day.title ?? "", body: {} }, (change) => putDay(change, day));
+/** Replaces the day by a day file (its bytes), all or nothing. `name`: what the caller calls it. */
+export async function importDay(file: string, name: string, bytes: Uint8Array, clock: Clock): Promise<void> {
+  const read = readDay(bytes);
+  if (!read.ok) throw new CommandRefused(`${name} is not sound, so nothing was changed.`, read.problems);
+  const day = JSON.parse(new TextDecoder().decode(bytes)) as DayFile;
+  await writing(file, async (change) => {
+    await putDay(change, day);
+    await record({ clock }, change, { who: WHO, kind: "day-put", subject: day.title ?? "", body: {} });
+  });
 }
 
-/** Adds a table of pans, all rows or none. Answers how many. */
-export async function importPans(file: string, csvFile: string, clock: Clock): Promise<number> {
-  const read = pansFromCsv(new TextDecoder("utf-8", { ignoreBOM: true }).decode(readFileSync(csvFile)));
-  if (!read.ok) throw new CommandRefused(`${csvFile} has bad rows, so none was added.`, read.problems);
-  await writing(
-    file,
-    clock,
-    { kind: "pans-added", subject: "table", body: { pans: read.pans.length } },
-    async (change) => {
-      for (const pan of read.pans) {
-        if ((await rowOf(change.trx, "pan", pan.id)) !== undefined)
-          throw new CommandRefused(`Pan ${pan.id} is in the list already, or twice in the table: nothing was added.`);
-        await change.put("pan", pan.id, { body: JSON.stringify(pan), follows: "no" });
-      }
-      await soundDay(change);
-    },
-  );
-  return read.pans.length;
+/** Adds a table of pans (its text), all rows or none. Answers how many. */
+export async function importPans(file: string, table: string, clock: Clock): Promise<number> {
+  let added = 0;
+  await writing(file, async (change) => {
+    ({ added } = await addPans({ clock }, change, table, WHO));
+  });
+  return added;
 }
 
-interface Saying {
-  readonly kind: string;
-  readonly subject: string;
-  readonly body: unknown;
-}
+/** As the event log names it. */
+const WHO = "command line";
 
-async function writing(
-  file: string,
-  clock: Clock,
-  said: Saying,
-  work: (change: Change) => Promise<void>,
-): Promise<void> {
+async function writing(file: string, work: (change: Change) => Promise<void>): Promise<void> {
   const giveBack = takeFile(file);
   try {
     const store = openFile(file);
     try {
-      await store.db.transaction().execute(async (trx) => {
-        const change = await beginChange(trx);
-        await work(change);
-        await record({ clock }, change, { who: "command line", ...said });
-      });
+      await store.db.transaction().execute(async (trx) => work(await beginChange(trx)));
     } finally {
       await store.close();
     }
@@ -160,10 +140,4 @@ async function writing(
   } finally {
     giveBack();
   }
-}
-
-/** For scripts: writes text to a file that is not there yet. */
-export function writeNew(target: string, text: string): void {
-  if (existsSync(target)) throw new CommandRefused(`${target} is there already: name another file.`);
-  writeFileSync(target, text);
 }

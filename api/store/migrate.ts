@@ -7,11 +7,14 @@ const steps: readonly (readonly string[])[] = [first];
 
 export const newestVersion = steps.length;
 
-/** Throws where the file is newer than this program: it would not know what it may break. */
+/** The file was written by a later program. */
+export class NewerFile extends Error {}
+
+/** Throws `NewerFile` where the file is newer than this program: it would not know what it may break. */
 export function migrate(database: RawDatabase, upTo: number = newestVersion): void {
   const version = versionOf(database);
   if (version > newestVersion)
-    throw new Error(
+    throw new NewerFile(
       `This file is of version ${version}; this program knows versions up to ${newestVersion}. Use a newer Ovenful.`,
     );
   for (let next = version; next < upTo; next++) {
