@@ -78,6 +78,8 @@ export const closedDayWithFilesSchema = closedDaySchema.extend({
   plans: z.array(keptPlanSchema).describe("every plan that was in force that day, in order"),
 });
 
+export type ClosedDayWithFiles = z.output<typeof closedDayWithFilesSchema>;
+
 const spanSchema = z.object({
   from: offsetInstant,
   to: offsetInstant,

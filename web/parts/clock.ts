@@ -64,3 +64,18 @@ export function countdown(millis: number): string {
   const rest = `${hours > 0 ? two(Math.floor(seconds / 60) % 60) : Math.floor(seconds / 60)}:${two(seconds % 60)}`;
   return `${millis < 0 && seconds > 0 ? "−" : ""}${hours > 0 ? `${hours}:` : ""}${rest}`;
 }
+
+/** "2026-06-09T08:05" in a time zone, as a field for a local time wants it. */
+export function shopNow(now: number, timeZone: string): string {
+  const parts = new Intl.DateTimeFormat("en", {
+    timeZone,
+    hourCycle: "h23",
+    year: "numeric",
+    month: "2-digit",
+    day: "2-digit",
+    hour: "2-digit",
+    minute: "2-digit",
+  }).formatToParts(now);
+  const of = (type: string): string => parts.find((part) => part.type === type)?.value ?? "";
+  return `${of("year")}-${of("month")}-${of("day")}T${of("hour")}:${of("minute")}`;
+}

@@ -1,4 +1,7 @@
-/** A plain table with a caption; wide ones scroll inside their own frame, which the keyboard reaches. */
+/**
+ * A plain table with a caption; wide ones scroll inside their own frame, which the keyboard reaches. On a phone each row
+ * of a table with many columns becomes a block of named figures.
+ */
 import type { ComponentChildren } from "preact";
 import { words } from "../shell/words-en.ts";
 
@@ -8,9 +11,16 @@ interface TableParts {
   readonly rows: readonly (readonly ComponentChildren[])[];
 }
 
+const mostSideBySide = 4;
+
 export function Table({ caption, columns, rows }: TableParts) {
   return (
-    <div class="frame" role="region" aria-label={caption} tabIndex={0}>
+    <div
+      class={columns.length > mostSideBySide ? "frame many" : "frame"}
+      role="region"
+      aria-label={caption}
+      tabIndex={0}
+    >
       <table>
         <caption>{caption}</caption>
         <thead>
@@ -22,7 +32,11 @@ export function Table({ caption, columns, rows }: TableParts) {
         </thead>
         <tbody>
           {rows.map((row) => (
-            <tr>{row.map((cell, i) => (i === 0 ? <th scope="row">{cell}</th> : <td>{cell ?? words.none}</td>))}</tr>
+            <tr>
+              {row.map((cell, i) =>
+                i === 0 ? <th scope="row">{cell}</th> : <td data-of={columns[i]}>{cell ?? words.none}</td>,
+              )}
+            </tr>
           ))}
         </tbody>
       </table>

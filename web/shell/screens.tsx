@@ -6,6 +6,7 @@ import { Rush } from "../rush/rush.tsx";
 import { LoadSheet } from "../sheet/load-sheet.tsx";
 import { Why } from "../why/why.tsx";
 import { WhatIf } from "../what-if/what-if.tsx";
+import { Close } from "../close/close.tsx";
 import type { Live } from "./live.ts";
 import { words } from "./words-en.ts";
 
@@ -31,6 +32,7 @@ const screens: readonly Screen[] = [
   { path: "/rush", name: words.rush.title, show: () => <Rush /> },
   { path: "/why", name: words.why.title, show: (parts) => <Why {...parts} /> },
   { path: "/what-if", name: words.whatIf.title, show: () => <WhatIf /> },
+  { path: "/close", name: words.close.title, show: (parts) => <Close {...parts} /> },
 ];
 
 export const navigation = screens.filter(({ name }) => name !== null);

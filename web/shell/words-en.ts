@@ -1,9 +1,11 @@
 /** Every English text of the page, grouped by screen. */
 import { whatIf } from "./en/what-if.ts";
+import { close } from "./en/close.ts";
 import { why } from "./en/why.ts";
 
 export const words = {
   whatIf,
+  close,
   why,
   shell: {
     title: "Ovenful",

@@ -1,0 +1,40 @@
+/** Closing asks once more: it is not undone. */
+import { useEffect, useRef, useState } from "preact/hooks";
+import { TextField } from "../parts/field.tsx";
+import { words } from "../shell/words-en.ts";
+
+export function CloseButton({ onClose }: { readonly onClose: (who: string) => void }) {
+  const w = words.close;
+  const [isAsking, setAsking] = useState(false);
+  const [who, setWho] = useState("");
+  const question = useRef<HTMLParagraphElement>(null);
+  useEffect(() => {
+    if (isAsking) question.current?.focus();
+  }, [isAsking]);
+  const send = (event: SubmitEvent): void => {
+    event.preventDefault();
+    if (!isAsking) return setAsking(true);
+    setAsking(false);
+    onClose(who.trim());
+  };
+  return (
+    <form class="closing" onSubmit={send}>
+      <div class="fields">
+        <TextField label={w.who} value={who} optional why={w.whoWhy} onChange={setWho} />
+      </div>
+      {isAsking && (
+        <p tabIndex={-1} ref={question}>
+          <strong>{w.sure}</strong>
+        </p>
+      )}
+      <p class="buttons">
+        <button>{isAsking ? w.yes : w.close}</button>
+        {isAsking && (
+          <button type="button" class="second" onClick={() => setAsking(false)}>
+            {w.no}
+          </button>
+        )}
+      </p>
+    </form>
+  );
+}
