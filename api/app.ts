@@ -180,10 +180,15 @@ function logoutRoute(options: AppOptions): Route {
   );
 }
 
+/** What a log may say of a path: the first part of it, never which pan or ticket. */
+export function roomOf(path: string): string {
+  return `/${path.split(/[/?]/)[1] ?? ""}`.slice(0, 30);
+}
+
 /** Refusals tell all they know; what express refuses keeps its status; anything else is our bug and tells nothing. */
 function answerFailure(report: AppOptions["report"]): ErrorRequestHandler {
   return (error: unknown, request, response, _next) => {
-    const refusal = refusalOf(error, () => report(error, `${request.method} ${request.path}`));
+    const refusal = refusalOf(error, () => report(error, `${request.method} ${roomOf(request.path)}`));
     if (response.headersSent) return void response.destroy();
     response.status(refusal.status).type("application/problem+json").set("Cache-Control", "no-store");
     response.send(JSON.stringify(failureOf(refusal)));

@@ -9,7 +9,7 @@ import type { RequestHandler } from "express";
 import { pino } from "pino";
 import type { Logger } from "pino";
 import { pinoHttp } from "pino-http";
-import { createApp } from "./app.ts";
+import { createApp, roomOf } from "./app.ts";
 import type { Clock } from "./clock.ts";
 import { children } from "./plans/children.ts";
 import { Planner } from "./plans/planner.ts";
@@ -105,7 +105,7 @@ function requestLog(logger: Logger): RequestHandler {
     serializers: {
       req: ({ method, url }: { method: string; url: string }) => ({
         method,
-        room: `/${url.split(/[/?]/)[1] ?? ""}`.slice(0, 30),
+        room: roomOf(url),
       }),
       res: ({ statusCode }: { statusCode: number }) => ({ statusCode }),
       err: ({ type }: { type?: string }) => ({ type }),

@@ -57,18 +57,31 @@ export class Planner {
     return { searching: this.#live.size - this.#queue.length, queued: this.#queue.length };
   }
 
-  /** Searches that a stopped or killed service left behind end here, with the best they had. */
+  /**
+   * Searches that a stopped or killed service left behind: those that had a plan end with the best they had, those that
+   * had none yet begin now, because they were promised.
+   */
   async recover(): Promise<void> {
-    await this.#parts.db
+    const { db } = this.#parts;
+    await db
       .updateTable("plan")
       .set({ state: "cut short" })
       .where("state", "in", ["queued", "searching"])
+      .where("plan", "is not", null)
       .execute();
+    const promised = await db
+      .selectFrom("plan")
+      .select("id")
+      .where("state", "in", ["queued", "searching"])
+      .orderBy("made_at")
+      .execute();
+    for (const { id } of promised) this.start(id);
   }
 
   /** Begins the search of a plan row that is in the file, or puts it in line. */
   start(id: string): void {
-    if (this.#live.has(id)) return;
+    // Asked for while the service goes down: it stays in the file and begins with the next one.
+    if (this.#isClosed || this.#live.has(id)) return;
     const fresh = { child: undefined, best: undefined, stopped: false, deadline: undefined };
     this.#live.set(id, { id, listeners: new Set(), saving: Promise.resolve(), ...fresh });
     this.#queue.push(id);
@@ -213,9 +226,11 @@ export class Planner {
   async #end(live: Live, state: SearchState): Promise<void> {
     if (!this.#live.delete(live.id)) return;
     clearTimeout(live.deadline);
-    this.#save(live, { state });
+    // What was promised and never begun is begun by the next service.
+    const kept = this.#isClosed && live.best === undefined ? "queued" : state;
+    this.#save(live, { state: kept });
     await live.saving;
-    for (const listener of live.listeners) listener({ kind: "ended", state });
+    for (const listener of live.listeners) listener({ kind: "ended", state: kept });
     this.#next();
   }
 }

@@ -1,7 +1,12 @@
+import { mkdtempSync, rmSync } from "node:fs";
 import { request } from "node:http";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { pino } from "pino";
 import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { startService } from "../../api/service.ts";
 import { BadSetting, readSettings } from "../../api/settings.ts";
-import { testService } from "../help/service.ts";
+import { shopDay, testService } from "../help/service.ts";
 import type { TestService } from "../help/service.ts";
 
 const token = "a-long-secret-of-the-shop";
@@ -134,7 +139,62 @@ describe("a page of another origin", () => {
   });
 });
 
+describe("the log", () => {
+  it("says what was asked and how it went, and nothing of who, which pan or which secret", async () => {
+    const folder = mkdtempSync(join(tmpdir(), "ovenful-"));
+    const lines: string[] = [];
+    const logger = pino({ level: "trace" }, { write: (line: string) => void lines.push(line) });
+    const settings = { file: join(folder, "shop.db"), host: "127.0.0.1", port: 0, token, names: [] };
+    const service = await startService({ settings, clock: { now: () => Date.now() }, logger });
+    const Authorization = `Bearer ${token}`;
+    const ask = (method: string, path: string, body?: unknown): Promise<Response> =>
+      fetch(service.address + path, {
+        method,
+        headers: { Authorization, "Content-Type": "application/json", Cookie: "ovenful_session=SECRET-COOKIE" },
+        ...(body === undefined ? {} : { body: JSON.stringify(body) }),
+      });
+    try {
+      expect((await ask("PUT", "/day?who=Maria%20Secreta", shopDay("small-morning"))).status).toBe(200);
+      const pan = { ...shopDay("small-morning").pans[0]!, id: "SECRET-PAN", ticket: "Familie Geheim" };
+      expect((await ask("POST", "/pans", { pan, who: "Maria Secreta" })).status).toBe(201);
+      expect((await ask("GET", "/pans/SECRET-PAN?note=Geheim")).status).toBe(200);
+      expect((await ask("POST", "/session", { token: "SECRET-WRONG-TOKEN" })).status).toBe(401);
+      // A fault of ours is answered with a number only, under which the log has the stack.
+      service.store.raw.exec("alter table pan rename to gone");
+      const failed = await ask("GET", "/pans/SECRET-PAN");
+      const answer = (await failed.json()) as { detail: string };
+      expect(failed.status).toBe(500);
+      expect(failed.headers.get("content-type")).toContain("application/problem+json");
+      const number = /log as ([0-9a-f]{8})/.exec(answer.detail)?.[1];
+      expect(JSON.stringify(answer)).not.toMatch(/node_modules|\.ts|select|SQLITE/i);
+      service.store.raw.exec("alter table gone rename to pan");
+      const all = lines.join("\n");
+      expect(lines.map((line) => JSON.parse(line) as unknown).length).toBeGreaterThan(4);
+      expect(all).toContain(`"id":"${number}"`);
+      expect(all).not.toMatch(/secret|geheim|127\.0\.0\.1/i);
+      expect(all).not.toContain(token);
+    } finally {
+      await service.stop();
+      rmSync(folder, { recursive: true, force: true });
+    }
+  });
+});
+
 describe("more than anyone needs", () => {
+  it("is refused: the twenty-first token tried within a minute", async () => {
+    const shop = await testService({ token });
+    const headers = { "Content-Type": "application/json" };
+    const tries = Array.from({ length: 25 }, (_, i) =>
+      send(shop, "POST", "/session", headers, JSON.stringify({ token: `guess-number-${i}-of-many` })),
+    );
+    const statuses = (await Promise.all(tries)).map(({ status }) => status).toSorted((a, b) => a - b);
+    expect(statuses).toEqual([...Array<number>(20).fill(401), ...Array<number>(5).fill(429)]);
+    // Even the right one has to wait, and whoever is in stays in.
+    expect((await send(shop, "POST", "/session", headers, JSON.stringify({ token }))).status).toBe(429);
+    expect((await shop.ask("GET", "/plans")).status).toBe(200);
+    await shop.stop();
+  });
+
   it("is refused: a body of five megabytes", async () => {
     const { status, text } = await send(
       open,
