@@ -7,6 +7,7 @@ import { LoadSheet } from "../sheet/load-sheet.tsx";
 import { Why } from "../why/why.tsx";
 import { WhatIf } from "../what-if/what-if.tsx";
 import { Close } from "../close/close.tsx";
+import { Shop } from "../shop/shop.tsx";
 import type { Live } from "./live.ts";
 import { words } from "./words-en.ts";
 
@@ -30,9 +31,10 @@ const screens: readonly Screen[] = [
   { path: "/load", name: null, show: (parts) => <LoadSheet {...parts} /> },
   { path: "/pans", name: words.screens.pans, show: () => <WaitingPans /> },
   { path: "/rush", name: words.rush.title, show: () => <Rush /> },
-  { path: "/why", name: words.why.title, show: (parts) => <Why {...parts} /> },
+  { path: "/why", name: words.why.name, show: (parts) => <Why {...parts} /> },
   { path: "/what-if", name: words.whatIf.title, show: () => <WhatIf /> },
   { path: "/close", name: words.close.title, show: (parts) => <Close {...parts} /> },
+  { path: "/shop", name: words.shop.title, show: (parts) => <Shop {...parts} /> },
 ];
 
 export const navigation = screens.filter(({ name }) => name !== null);

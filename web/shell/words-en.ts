@@ -1,11 +1,13 @@
 /** Every English text of the page, grouped by screen. */
 import { whatIf } from "./en/what-if.ts";
 import { close } from "./en/close.ts";
+import { shop } from "./en/shop.ts";
 import { why } from "./en/why.ts";
 
 export const words = {
   whatIf,
   close,
+  shop,
   why,
   shell: {
     title: "Ovenful",

@@ -1,5 +1,6 @@
 /** Texts of the screen that says why two pans, or a pan and a load, share no firing. */
 export const why = {
+  name: "Why not?",
   title: "Why not together?",
   lead: "Pick a pan, then what it should go in with: another pan, or a load that is still to come.",
   pan: "Pan",

@@ -1,0 +1,218 @@
+/** The shop in a real browser: every figure of the day file can be read and changed, with range and reason; nobody's change is lost. */
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import type { DayFile } from "../../api/contract/day.ts";
+import { openBrowser } from "../help/browser.ts";
+import { barriers, buildPage, openPage, shoot, sideways, smallTargets, tabTo } from "../help/page.ts";
+import type { Opened, Opening } from "../help/page.ts";
+import { shopDay, testService } from "../help/service.ts";
+import type { TestService } from "../help/service.ts";
+
+// A busy machine opens pages slowly.
+vi.setConfig({ testTimeout: 60_000 });
+
+const now = "2026-06-09T07:05:00Z";
+let browser: Browser;
+let service: TestService;
+
+beforeAll(async () => {
+  await buildPage();
+  browser = await openBrowser();
+  service = await testService({ now });
+  expect((await service.ask("PUT", "/day", { body: shopDay("small-morning") })).status).toBe(200);
+}, 120_000);
+
+afterAll(async () => {
+  await browser?.close();
+  await service?.stop();
+});
+
+async function opened(part: string, opening: Opening = {}): Promise<Opened> {
+  const one = await openPage(browser, `${service.address}/#/shop${part}`, { now, ...opening });
+  await one.page
+    .locator(part === "" ? ".ways a" : "form .field")
+    .first()
+    .waitFor();
+  return one;
+}
+
+const stored = async (): Promise<DayFile> => (await service.ask("GET", "/day")).body;
+
+/** Every number and where it stands. */
+function numbers(value: unknown, at = ""): { at: string; n: number }[] {
+  if (typeof value === "number") return [{ at, n: value }];
+  if (typeof value !== "object" || value === null) return [];
+  return Object.entries(value).flatMap(([key, inside]) => numbers(inside, at === "" ? key : `${at}.${key}`));
+}
+
+/** What the figure fields hold, as numbers; each must say its range and why it matters. */
+async function fieldsOf(page: Page): Promise<number[]> {
+  const fields = await page.locator("main .field:has(input[inputmode])").all();
+  const values: number[] = [];
+  for (const field of fields) {
+    const text = await field.locator("input").inputValue();
+    if (text !== "") values.push(Number(text));
+    const label = await field.locator("label").innerText();
+    const [hints = ""] = await field.locator(".fine[id$=hints]").allInnerTexts();
+    expect(hints, label).toMatch(/^-?[\d.]+ to [\d.]+\..* [A-Z0-9].+[.?]/);
+  }
+  return values;
+}
+
+const formOf = (page: Page) => page.locator("form");
+const save = (page: Page): Promise<void> => page.getByRole("button", { name: "Save", exact: true }).first().click();
+
+describe("the shop", () => {
+  it.each([
+    ["/oven/box", (day: DayFile) => ({ ...day.ovens[0], cycle: { ...day.ovens[0]?.cycle, startC: undefined } })],
+    ["/coating/two-coat", (day: DayFile) => day.coatings[0]],
+    ["/prices", (day: DayFile) => [day.prices, { ...day.gas, unit: undefined }]],
+    ["/work", (day: DayFile) => [day.booth, day.prep, day.finishMinutes, day.ambientC]],
+  ] as const)("shows every figure of %s with its range and reason", async (part, of) => {
+    const { page, complaints } = await opened(part);
+    const held = numbers(of(await stored())).map(({ n }) => n);
+    await page.waitForFunction(
+      `[...document.querySelectorAll("main input[inputmode]")].filter((one) => one.value !== "").length >= ${held.length}`,
+    );
+    const byValue = (a: number, b: number): number => a - b;
+    expect((await fieldsOf(page)).toSorted(byValue)).toEqual(held.toSorted(byValue));
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  it("saves a changed figure with a decimal comma, and keeps everything else as it was written", async () => {
+    const { page, complaints } = await opened("/oven/box");
+    const [before] = (await stored()).ovens;
+    await page.getByLabel("Loss through the walls").fill("7,5");
+    await save(page);
+    await page.getByRole("status").filter({ hasText: "Saved. It counts from the next plan on." }).waitFor();
+    const [after] = (await stored()).ovens;
+    expect(after).toEqual({ ...before, cycle: { ...before?.cycle, wallLossWPerK: 7.5 } });
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  it("tells what is wrong at its field, saves nothing, and tells what is unlikely though saved", async () => {
+    const { page } = await opened("/coating/two-coat");
+    const before = await stored();
+    const low = page.getByLabel("Cures from").first();
+    await low.fill("300");
+    await save(page);
+    await page.getByRole("alert").filter({ hasText: "Nothing was saved." }).waitFor();
+    const field = page.locator(".field", { has: page.getByLabel("Spoils above") }).first();
+    expect(await field.locator(".wrong").innerText()).not.toBe("");
+    expect(await stored()).toEqual(before);
+    await low.fill("250");
+    await save(page);
+    await page.getByRole("status").filter({ hasText: "Saved" }).waitFor();
+    expect((await stored()).coatings[0]?.coats[0]?.bake?.metalLowC).toBe(250);
+    await page.close();
+  });
+
+  it("shows plainly what somebody else saved in between; either way nothing is lost unseen", async () => {
+    const { page } = await opened("/prices");
+    const gas = page.getByLabel("Gas, a kWh");
+    const between = async (gasPerKWh: number): Promise<void> => {
+      const { body } = await service.ask("GET", "/prices");
+      const headers = { "If-Match": `"${body.version}"` };
+      const value = { ...body.value, gasPerKWh, movePerPan: 2 };
+      expect((await service.ask("PUT", "/prices", { body: { value }, headers })).status).toBe(200);
+    };
+    await gas.fill("0.15");
+    await between(0.2);
+    await save(page);
+    await page.getByRole("alert").filter({ hasText: "Somebody else saved this" }).waitFor();
+    const rows = await page.getByRole("table", { name: "Where the two differ" }).locator("tbody tr").all();
+    const cells = await Promise.all(rows.map((row) => row.locator("th, td").allInnerTexts()));
+    expect(cells).toEqual([
+      ["Gas, a kWh", "0.15", "0.2"],
+      ["A pan moved by a new plan", "1", "2"],
+    ]);
+    await shoot(page, "shop-conflict-1280-light");
+    await page.getByRole("button", { name: "Take theirs" }).click();
+    await page.getByRole("alert").waitFor({ state: "detached" });
+    expect(await gas.inputValue()).toBe("0.2");
+    await gas.fill("0.16");
+    await between(0.21);
+    await save(page);
+    await page.getByRole("button", { name: "Save mine over theirs" }).click();
+    await page.getByRole("status").filter({ hasText: "Saved" }).waitFor();
+    expect((await stored()).prices).toMatchObject({ gasPerKWh: 0.16 });
+    await page.close();
+  });
+
+  it("draws every window on one temperature line, to scale", async () => {
+    const { page, complaints } = await opened("");
+    const { coatings } = await stored();
+    const windows = coatings.flatMap(({ coats }) =>
+      coats.flatMap(({ bake }) =>
+        bake.metalLowC == null || bake.metalHighC == null ? [] : [[bake.metalLowC, bake.metalHighC]],
+      ),
+    );
+    const bars: { from: number; to: number }[] = await page.evaluate(
+      `[...document.querySelectorAll(".windows rect")].map((bar) => { const x = parseFloat(bar.getAttribute("x")); return { from: x, to: x + parseFloat(bar.getAttribute("width")) }; })`,
+    );
+    const highest = Math.max(...windows.map(([, high]) => high ?? 0));
+    // The line ends at the next 50 °C that leaves 20 °C of room.
+    const end = Math.ceil((highest + 20) / 50) * 50;
+    expect(bars.map(({ from, to }) => [Math.round((from * end) / 100), Math.round((to * end) / 100)])).toEqual(windows);
+    await page.locator("summary").click();
+    const rows = await page.getByRole("table", { name: "The windows as a table" }).locator("tbody tr").allInnerTexts();
+    expect(rows.map((row) => row.split("\t")[2])).toEqual(windows.map(([low, high]) => `${low} °C to ${high} °C`));
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  it("is reached and changed by the keyboard alone, in the chosen units, stored as before", async () => {
+    const { page } = await opened("");
+    await page.getByLabel("Temperature").selectOption("°F");
+    await tabTo(page, "a[href='#/shop/oven/box']");
+    await page.keyboard.press("Enter");
+    await page.getByLabel("Highest set-point").waitFor();
+    expect(await page.getByLabel("Highest set-point").inputValue()).toBe("806");
+    await page.getByLabel("Highest set-point").focus();
+    await page.keyboard.press("ControlOrMeta+a");
+    await page.keyboard.type("770");
+    await page.keyboard.press("Enter");
+    await page.getByRole("status").filter({ hasText: "Saved" }).waitFor();
+    const [oven] = (await stored()).ovens;
+    expect(oven?.cycle).toMatchObject({ setPointMaxC: 410, doorLimitC: 220 });
+    await page.close();
+  });
+
+  it("changes the hours and adds an interval", async () => {
+    const { page } = await opened("/hours", { width: 390 });
+    const form = formOf(page).first();
+    await form.getByLabel("To").fill("2026-06-09T16:00");
+    await form.getByRole("button", { name: "Another interval" }).click();
+    await form.getByLabel("From").nth(1).fill("2026-06-09T17:00");
+    await form.getByLabel("To").nth(1).fill("2026-06-09T19:00");
+    await save(page);
+    await page.getByRole("status").filter({ hasText: "Saved" }).waitFor();
+    expect((await stored()).staffed).toEqual([
+      { from: "2026-06-09T08:00", to: "2026-06-09T16:00" },
+      { from: "2026-06-09T17:00", to: "2026-06-09T19:00" },
+    ]);
+    await page.close();
+  });
+
+  it.each([
+    ["", 1280, "light"],
+    ["/oven/box", 1280, "light"],
+    ["/coating/cast-two-coat", 390, "dark"],
+    ["/oven/box", 390, "light"],
+    ["/prices", 390, "dark"],
+    ["/hours", 390, "light"],
+  ] as const)(
+    "has no barriers, no small targets and nothing sideways at '%s', %i px, %s",
+    async (part, width, scheme) => {
+      const { page, complaints } = await opened(part, { width, scheme });
+      await shoot(page, `shop${part.replaceAll("/", "-")}-${width}-${scheme}`);
+      expect(await barriers(page)).toEqual([]);
+      expect(await smallTargets(page)).toEqual([]);
+      expect(await sideways(page)).toBeLessThanOrEqual(0);
+      expect(complaints).toEqual([]);
+      await page.close();
+    },
+  );
+});

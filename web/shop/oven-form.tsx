@@ -1,0 +1,77 @@
+/** One oven: burner, door, control, shelves, and figures proposed from its readings. */
+import type { DayFile } from "../../api/contract/day.ts";
+import { words } from "../shell/words-en.ts";
+import { Calibration } from "./calibration.tsx";
+import { EditForm } from "./edit-form.tsx";
+import { useEdited } from "./editing.ts";
+import type { Edited } from "./editing.ts";
+import {
+  areaFigure,
+  burnerFigures,
+  controlFigures,
+  doorFigures,
+  fixedFigures,
+  gapFigure,
+  limitFigures,
+} from "./figure-specs.ts";
+import { FigureGroup, TextPart } from "./figures.tsx";
+import { Shelves } from "./shelves.tsx";
+import { withValue } from "./values.ts";
+
+export type OvenFile = DayFile["ovens"][number];
+
+export function OvenForm({ id, turn }: { readonly id: string; readonly turn: number }) {
+  const w = words.shop;
+  const edited = useEdited<OvenFile>(`/ovens/${encodeURIComponent(id)}`, "oven", turn);
+  const { draft } = edited;
+  return (
+    <>
+      <h2>{w.figuresOf(draft?.name ?? id)}</h2>
+      <EditForm name={w.figuresOf(id)} edited={edited}>
+        {draft !== undefined && (
+          <>
+            <div class="fields">
+              <TextPart edited={edited} at={["name"]} />
+            </div>
+            {draft.cycle.kind === "thermal" ? (
+              <>
+                <FigureGroup heading={w.group.burner} edited={edited} specs={burnerFigures} />
+                <FigureGroup heading={w.group.door} edited={edited} specs={doorFigures} />
+                <FigureGroup heading={w.group.control} edited={edited} specs={controlFigures} />
+              </>
+            ) : (
+              <FigureGroup heading={w.group.fixed} edited={edited} specs={fixedFigures} />
+            )}
+            <FigureGroup
+              heading={w.group.limits}
+              edited={edited}
+              specs={[...limitFigures, draft.space.kind === "shelves" ? gapFigure : areaFigure]}
+            />
+            <Attended edited={edited} draft={draft} />
+            {draft.space.kind === "shelves" && <Shelves edited={edited} shelves={draft.space.shelves} />}
+          </>
+        )}
+      </EditForm>
+      {draft?.cycle.kind === "thermal" && <Calibration oven={draft} onUse={edited.change} />}
+    </>
+  );
+}
+
+interface AttendedParts {
+  readonly edited: Edited<OvenFile>;
+  readonly draft: OvenFile;
+}
+
+function Attended({ edited, draft }: AttendedParts) {
+  const isAttended = draft.attended ?? true;
+  return (
+    <label class="tick">
+      <input
+        type="checkbox"
+        checked={isAttended}
+        onChange={() => edited.change(withValue(draft, ["attended"], !isAttended))}
+      />
+      {words.shop.attended}
+    </label>
+  );
+}
