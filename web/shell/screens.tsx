@@ -8,6 +8,7 @@ import { Why } from "../why/why.tsx";
 import { WhatIf } from "../what-if/what-if.tsx";
 import { Close } from "../close/close.tsx";
 import { Shop } from "../shop/shop.tsx";
+import { About } from "../about/about.tsx";
 import type { Live } from "./live.ts";
 import { words } from "./words-en.ts";
 
@@ -35,6 +36,7 @@ const screens: readonly Screen[] = [
   { path: "/what-if", name: words.whatIf.title, show: () => <WhatIf /> },
   { path: "/close", name: words.close.title, show: (parts) => <Close {...parts} /> },
   { path: "/shop", name: words.shop.title, show: (parts) => <Shop {...parts} /> },
+  { path: "/about", name: words.about.title, show: () => <About /> },
 ];
 
 export const navigation = screens.filter(({ name }) => name !== null);

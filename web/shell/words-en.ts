@@ -2,12 +2,14 @@
 import { whatIf } from "./en/what-if.ts";
 import { close } from "./en/close.ts";
 import { shop } from "./en/shop.ts";
+import { about } from "./en/about.ts";
 import { why } from "./en/why.ts";
 
 export const words = {
   whatIf,
   close,
   shop,
+  about,
   why,
   shell: {
     title: "Ovenful",

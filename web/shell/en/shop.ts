@@ -1,7 +1,7 @@
 /** Texts of the shop: ovens, coatings, prices, hours. What each field means stands in shop-fields.ts. */
 export const shop = {
   title: "Shop",
-  lead: "What the plan reckons with. Every change is kept with who made it, and counts from the next plan on.",
+  lead: "What the plan reckons with. Every change is kept with its hour, and counts from the next plan on.",
   caution:
     "These figures only describe the oven to the plan. Burner controls, interlocks, the oven's plate, data sheets, local codes and licensed gas and electrical practice rule. Never bypass or shorten the purge.",
   places: "Parts of the shop",
