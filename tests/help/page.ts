@@ -70,11 +70,13 @@ export interface Opening {
   readonly scheme?: "light" | "dark";
   /** What the page's clock shows. */
   readonly now?: string;
+  /** The browser's language; the default counts hours to 24. */
+  readonly locale?: string;
 }
 
 export async function openPage(browser: Browser, address: string, opening: Opening = {}): Promise<Opened> {
-  const { width = 1280, scheme = "light", now } = opening;
-  const page = await browser.newPage({ viewport: { width, height: 900 }, colorScheme: scheme });
+  const { width = 1280, scheme = "light", now, locale = "en-GB" } = opening;
+  const page = await browser.newPage({ viewport: { width, height: 900 }, colorScheme: scheme, locale });
   const complaints: string[] = [];
   page.on("console", (message) => {
     if (message.type() === "error" || message.type() === "warning") complaints.push(message.text());

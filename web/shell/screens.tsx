@@ -30,7 +30,7 @@ export interface Screen {
 const screens: readonly Screen[] = [
   { path: "/", name: words.screens.day, show: (parts) => <Day {...parts} /> },
   { path: "/load", name: null, show: (parts) => <LoadSheet {...parts} /> },
-  { path: "/pans", name: words.screens.pans, show: () => <WaitingPans /> },
+  { path: "/pans", name: words.screens.pans, show: (parts) => <WaitingPans {...parts} /> },
   { path: "/rush", name: words.rush.title, show: () => <Rush /> },
   { path: "/why", name: words.why.name, show: (parts) => <Why {...parts} /> },
   { path: "/what-if", name: words.whatIf.title, show: () => <WhatIf /> },

@@ -15,12 +15,17 @@ export class Refused extends Error {
 }
 
 /** `headers`: as If-Match, where two people may edit the same. */
-export async function ask<T>(method: string, path: string, body?: unknown, headers: object = {}): Promise<T> {
-  const sent =
-    body === undefined
-      ? { headers: { ...headers } }
-      : { body: JSON.stringify(body), headers: { "Content-Type": "application/json", ...headers } };
-  const response = await fetch(path, { method, ...sent });
+export function ask<T>(method: string, path: string, body?: unknown, headers: object = {}): Promise<T> {
+  if (body === undefined) return request(path, { method, headers: { ...headers } });
+  return request(path, {
+    method,
+    body: JSON.stringify(body),
+    headers: { "Content-Type": "application/json", ...headers },
+  });
+}
+
+async function request<T>(path: string, sent: RequestInit): Promise<T> {
+  const response = await fetch(path, sent);
   if (!response.ok) {
     const failure = (await response.json()) as Failure;
     throw new Refused(response.status, saidBy(failure), failure.problems);
@@ -65,8 +70,16 @@ export const readDay = (): Promise<DayFile> => ask("GET", "/day");
 export const enter = (token: string): Promise<void> => ask("POST", "/session", { token });
 
 export type WaitingPan = DayFile["pans"][number];
-export const readPans = (): Promise<{ pans: { pan: WaitingPan; state: string; note: string }[] }> =>
-  ask("GET", "/pans");
+/** A line of the list of pans. */
+export interface ListedPan {
+  readonly pan: WaitingPan;
+  readonly state: string;
+  readonly note: string;
+}
+export const readPans = (): Promise<{ pans: ListedPan[] }> => ask("GET", "/pans");
+/** A table of pans as CSV. */
+export const importPans = (csv: string): Promise<{ added: number }> =>
+  request("/pans.csv", { method: "POST", body: csv, headers: { "Content-Type": "text/csv" } });
 export const addPan = (pan: WaitingPan): Promise<unknown> => ask("POST", "/pans", { pan });
 
 export function watchSearch(id: string, tell: (search: Partial<SearchAnswer>) => void): () => void {
