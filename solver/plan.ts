@@ -4,6 +4,8 @@ import type { Bound } from "./bound/quick.ts";
 import { quickBound } from "./bound/quick.ts";
 import { dayModel } from "./day/day-model.ts";
 import type { FiringPlan, Proof } from "./firing-plan.ts";
+import { jobDay } from "./jobs/job-day.ts";
+import { searchJobs } from "./jobs/search-jobs.ts";
 import { createLp } from "./lp/lp.ts";
 import { EXACT_BUCKET_K, RecipeBook, SEARCH_BUCKET_K } from "./loads/recipe.ts";
 import { seededRandom } from "./random.ts";
@@ -72,9 +74,12 @@ export function* planFiring(
     yield search.offer(start) ? report() : undefined;
   }
   // 4 Sequence: better orders, better company, better shelves, until proven good enough, out of budget, or stopped.
+  const jobs = jobDay(day);
+  const improvements =
+    jobs === undefined ? search.run() : searchJobs(jobs, rough, search, seededRandom(options.seed), options.progress);
   let status: Proof["status"] = reached(search.best.cost, bound, options.gapPercent) ?? "time";
   if (status === "time")
-    for (const improvement of search.run()) {
+    for (const improvement of improvements) {
       yield tightened() || improvement !== undefined ? report() : undefined;
       if (options.stopped?.() === true) status = "stopped";
       else status = reached(search.best.cost, bound, options.gapPercent) ?? "time";

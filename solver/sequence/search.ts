@@ -60,6 +60,9 @@ export class Search {
     return this.#best;
   }
 
+  /** Sequences timed elsewhere on behalf of this search. */
+  timedElsewhere = 0;
+
   /** Keeps a sequence found elsewhere as the best when it is; true when kept. */
   offer(sequence: Sequence): boolean {
     return this.#keep(sequence);
@@ -67,7 +70,7 @@ export class Search {
 
   /** Sequences timed so far, the measure of a step budget. */
   get steps(): number {
-    return this.#rough.timed + this.#exact.timed;
+    return this.#rough.timed + this.#exact.timed + this.timedElsewhere;
   }
 
   /** Searches until its budget is spent, handing out each improvement; `undefined` now and then, so that a caller may stop it. */
