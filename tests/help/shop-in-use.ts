@@ -6,7 +6,7 @@ export async function shopInUse(now: string, name = "small-morning"): Promise<Te
   const service = await testService({ now });
   const put = await service.ask("PUT", "/day", { body: shopDay(name) });
   if (put.status !== 200) throw new Error(`the day was not taken: ${put.text}`);
-  const started = await service.ask("POST", "/plans", { body: { seconds: 20, steps: 40 } });
+  const started = await service.ask("POST", "/plans", { body: { seconds: 120, steps: 40 } });
   await service.finished(started.body.id);
   const taken = await service.ask("POST", `/plans/${started.body.id}/accept`, { body: {} });
   if (taken.status !== 200) throw new Error(`the plan was not taken: ${taken.text}`);

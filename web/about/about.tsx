@@ -1,5 +1,6 @@
 /** What rules over the plan, what can hurt someone, what the plan leaves out, and whose work is in here. */
 import { useEffect, useState } from "preact/hooks";
+import { inUnits } from "../parts/said.ts";
 import { Table } from "../parts/table.tsx";
 import { attempt } from "../shell/live.ts";
 import { ask } from "../shell/service.ts";
@@ -22,7 +23,7 @@ export function About() {
         {w.cautions.map(([what, said]) => (
           <div>
             <dt>{what}</dt>
-            <dd>{said}</dd>
+            <dd>{inUnits(said)}</dd>
           </div>
         ))}
       </dl>

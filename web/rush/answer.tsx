@@ -2,6 +2,7 @@
 import type { ComponentChildren } from "preact";
 import { whenOf } from "../parts/clock.ts";
 import { gas, money, rounded } from "../parts/figures.ts";
+import { inUnits } from "../parts/said.ts";
 import { PansMoved, TicketsMoved } from "../parts/plan-difference.tsx";
 import { isRunning } from "../shell/live.ts";
 import { words } from "../shell/words-en.ts";
@@ -29,7 +30,7 @@ export function Answer({ answer, currency, isTaking, onAccept, onDrop }: AnswerP
         {quote === null
           ? (answer.problem ?? w.asking)
           : quote.promiseAt === null || quote.earliestReadyAt === null
-            ? quote.words[0]
+            ? inUnits(quote.words[0] ?? "")
             : w.headline(at(quote.earliestReadyAt), at(quote.promiseAt))}
       </p>
       {quote !== null && (
@@ -44,7 +45,9 @@ export function Answer({ answer, currency, isTaking, onAccept, onDrop }: AnswerP
             )}
             <Fact name={w.extraGas}>{gas(quote.extraGasKWh)}</Fact>
             <Fact name={w.ovenMinutes}>{w.minutes(rounded(quote.extraOvenMinutes))}</Fact>
-            <Fact name={w.extraMoney}>{money(quote.extraMoney, currency)}</Fact>
+            <Fact name={quote.extraMoney < 0 ? w.lessMoney : w.extraMoney}>
+              {money(Math.abs(quote.extraMoney), currency)}
+            </Fact>
             <Fact name={w.surcharge}>{money(quote.suggestedSurcharge, currency)}</Fact>
           </dl>
           <p class="fine">{running ? w.still : w.settled}</p>
@@ -72,6 +75,16 @@ export function Answer({ answer, currency, isTaking, onAccept, onDrop }: AnswerP
               tickets={difference.tickets.filter((one) => quote.slips.some(({ ticket }) => ticket === one.ticket))}
             />
           )}
+        </>
+      )}
+      {quote !== null && (
+        <>
+          <h3>{w.inWords}</h3>
+          <ul>
+            {quote.words.map((sentence) => (
+              <li>{inUnits(sentence)}</li>
+            ))}
+          </ul>
         </>
       )}
       {difference !== null && (

@@ -2,6 +2,7 @@
 import { useEffect, useRef } from "preact/hooks";
 import type { ComponentChildren } from "preact";
 import { Notice } from "../parts/notice.tsx";
+import { inUnits } from "../parts/said.ts";
 import { Table } from "../parts/table.tsx";
 import { words } from "../shell/words-en.ts";
 import type { Edited } from "./editing.ts";
@@ -54,14 +55,14 @@ function ToldNotice<T>({ edited }: { readonly edited: Edited<T> }) {
         <Notice kind="status">
           {problems.length === 0 ? w.saved : w.unlikely}
           {problems.map(({ message }) => (
-            <p>{message}</p>
+            <p>{inUnits(message)}</p>
           ))}
         </Notice>
       );
     case "trouble":
       return (
         <Notice kind="alert">
-          <strong>{w.refused}</strong> {told.said}
+          <strong>{w.refused}</strong> {inUnits(told.said)}
         </Notice>
       );
     case "conflict":

@@ -1,5 +1,6 @@
 /** A group of figures of one form, each with its unit, range, meaning and where to get it. */
 import { FigureField, TextField } from "../parts/field.tsx";
+import { inUnits } from "../parts/said.ts";
 import { shopFields } from "../shell/en/shop-fields.ts";
 import { words } from "../shell/words-en.ts";
 import type { Edited } from "./editing.ts";
@@ -43,7 +44,7 @@ export function Figures<T>({ edited, specs, within = [], units = {} }: Omit<Grou
             value={typeof value === "number" ? value : null}
             optional={optional === true}
             why={why}
-            more={measure !== undefined && <span class="fine">{`${words.shop.measured} ${measure}`}</span>}
+            more={measure !== undefined && <span class="fine">{inUnits(`${words.shop.measured} ${measure}`)}</span>}
             problem={problemAt(edited, place)}
             onChange={(next) => edited.change(withValue(draft, place, next ?? undefined))}
           />
@@ -76,7 +77,8 @@ export function wordsOf(at: string) {
 
 export function problemAt<T>({ problems }: Edited<T>, place: Place): string | undefined {
   const path = pathText(place);
-  return problems.find((problem) => problem.path === path)?.message;
+  const said = problems.find((problem) => problem.path === path)?.message;
+  return said === undefined ? undefined : inUnits(said);
 }
 
 const unitPart = (unit: string | undefined) => (unit === undefined ? {} : { unit });

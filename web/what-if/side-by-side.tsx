@@ -5,6 +5,7 @@ import type { WhatIf, WhatIfCase } from "../../api/contract/what-if.ts";
 import { whenOf } from "../parts/clock.ts";
 import { ovenName } from "../parts/day-lookup.ts";
 import { gas, money, rounded } from "../parts/figures.ts";
+import { inUnits } from "../parts/said.ts";
 import { Table } from "../parts/table.tsx";
 import { words } from "../shell/words-en.ts";
 
@@ -35,7 +36,7 @@ export function SideBySide({ read, day }: Parts) {
               <div>
                 <dt>{nameOf(one, day)}</dt>
                 {one.told.map((sentence) => (
-                  <dd>{sentence}</dd>
+                  <dd>{inUnits(sentence)}</dd>
                 ))}
               </div>
             ))}

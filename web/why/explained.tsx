@@ -1,6 +1,7 @@
 /** The drawn firing: both metals over their windows, the figures of both side by side, and the curves as a table. */
 import type { DrawnFiring, ExplainAnswer } from "../../api/contract/explaining.ts";
 import { rounded, temperature, temperatureSpan } from "../parts/figures.ts";
+import { inUnits } from "../parts/said.ts";
 import { Table } from "../parts/table.tsx";
 import { words } from "../shell/words-en.ts";
 import { MetalsDrawing } from "./metals-drawing.tsx";
@@ -49,7 +50,7 @@ function MetalsTable({ firing: { metals } }: { readonly firing: DrawnFiring }) {
         row(w.row.soak, ({ soakMinutes }) => minutes(soakMinutes)),
         row(w.row.above, ({ aboveLowMinutes }) => minutes(aboveLowMinutes)),
         row(w.row.peak, ({ peakC }) => temperature(peakC)),
-        row(w.row.kept, ({ kept, why }) => (kept ? w.row.isKept : why)),
+        row(w.row.kept, ({ kept, why }) => (kept ? w.row.isKept : inUnits(why))),
       ]}
     />
   );

@@ -4,6 +4,7 @@ import type { ExplainAnswer } from "../../api/contract/explaining.ts";
 import { ovenName } from "../parts/day-lookup.ts";
 import { ChoiceField } from "../parts/field.tsx";
 import { Notice } from "../parts/notice.tsx";
+import { inUnits } from "../parts/said.ts";
 import type { ScreenParts } from "../shell/screens.tsx";
 import { attempt } from "../shell/live.ts";
 import { saidOf } from "../shell/service.ts";
@@ -80,7 +81,7 @@ function ToldNotice({ told }: { readonly told: Told }) {
         <Notice kind={told.answer.shares ? "status" : "alert"}>
           <strong class="yesno">{told.answer.shares ? w.yes : w.no}</strong>
           {told.answer.words.map((sentence) => (
-            <p>{sentence}</p>
+            <p>{inUnits(sentence)}</p>
           ))}
         </Notice>
       );
