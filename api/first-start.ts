@@ -17,7 +17,7 @@ export async function firstStart({ store, planner }: Pick<Service, "store" | "pl
   if ((await rowsOf(store.db, "setting")).length > 0) return;
   const day = demoDay(clock.now());
   const id = await store.db.transaction().execute(async (trx) => {
-    const change = await beginChange(trx);
+    const change = beginChange(trx);
     await putDay(change, day);
     await record({ clock }, change, { who: "", kind: "day-put", subject: day.title ?? "", body: { demo: true } });
     const asOf = shopTime(day).millis(day.planFrom);
@@ -31,7 +31,7 @@ export async function firstStart({ store, planner }: Pick<Service, "store" | "pl
     if (told.kind !== "ended" || told.state === "failed") return;
     const accept = store.db
       .transaction()
-      .execute(async (trx) => acceptPlan({ clock }, await beginChange(trx), id, { who: "", note: "demo" }));
+      .execute(async (trx) => acceptPlan({ clock }, beginChange(trx), id, { who: "", note: "demo" }));
     // Somebody has changed the day meanwhile: then it is theirs, and there is nothing to accept.
     accept.catch(() => undefined);
   });

@@ -1,7 +1,9 @@
 /** What was fired today: loads over, under way and lost, with the pans, coats and ovens that they were planned with. */
 import { daySchema } from "../contract/day.ts";
 import type { Day, DayFile } from "../contract/day.ts";
-import type { PlanLoad } from "../contract/plan.ts";
+import type { PlanFile, PlanLoad } from "../contract/plan.ts";
+import { handedOut } from "../plans/handed-out.ts";
+import type { HandedOut } from "../plans/handed-out.ts";
 import { HANDED_IN } from "../shop/day-rows.ts";
 import type { ShopRows } from "../shop/day-rows.ts";
 import type { Moment } from "../shop/progress.ts";
@@ -36,6 +38,7 @@ export interface KeptPlan {
   readonly request: string;
   readonly version: string;
   readonly plan: string | null;
+  readonly wishes: HandedOut["wishes"];
 }
 
 /** Plans accepted between two events (numbers, both included), in order. */
@@ -43,17 +46,30 @@ export async function plansInForce(db: Db | Trx, first: number, last: number): P
   const rows = await db
     .selectFrom("event")
     .innerJoin("plan", "plan.id", "event.subject")
-    .select(["plan.id", "plan.kind", "event.at as acceptedAt", "plan.day", "plan.request", "plan.version", "plan.plan"])
+    .select([
+      "plan.id",
+      "plan.kind",
+      "event.at as acceptedAt",
+      "plan.day",
+      "plan.request",
+      "plan.version",
+      "plan.plan",
+      "plan.extra",
+    ])
     .where("event.kind", "in", ["plan-accepted", "quote-accepted"])
     .where("event.id", ">=", first)
     .where("event.id", "<=", last)
     .orderBy("event.id")
     .execute();
-  return rows;
+  return rows.map(({ extra, ...row }) => {
+    if (row.plan === null) return { ...row, wishes: {} };
+    const { day, plan, wishes } = handedOut({ day: row.day, extra }, JSON.parse(row.plan) as PlanFile);
+    return { ...row, day: JSON.stringify(day), plan: JSON.stringify(plan), wishes };
+  });
 }
 
 /**
- * One day that knows every pan, coating and oven that was planned with, with defaults filled in; only for figures, not to
+ * One day that knows every pan, coating, metal and oven that was planned with, with defaults filled in; only for figures, not to
  * plan from. A pan counts as it first was, ovens and coatings as they last were. Undefined where a part of it can no longer be read.
  */
 export function dayOfAll(stored: DayFile, plans: readonly KeptPlan[]): Day | undefined {
@@ -64,7 +80,8 @@ export function dayOfAll(stored: DayFile, plans: readonly KeptPlan[]): Day | und
   const known = new Set<string>();
   const firstOnes = days.flatMap((day) => day.pans).filter(({ id }) => !known.has(id) && known.add(id));
   const pans = firstOnes.map((pan) => ({ ...pan, nextCoat: 1, sprayed: false, promisedAt: null }));
-  const merged = { ...stored, coatings: all((day) => day.coatings), ovens: all((day) => day.ovens), pans };
+  const materials: DayFile["materials"] = Object.assign({}, ...days.map((day) => day.materials));
+  const merged = { ...stored, coatings: all((day) => day.coatings), ovens: all((day) => day.ovens), pans, materials };
   const read = daySchema.safeParse({ ...merged, held: [], inForce: [] });
   return read.success ? read.data : undefined;
 }

@@ -28,7 +28,9 @@ export async function summaryOf(db: Db | Trx, soFar: DaySoFar): Promise<DaySumma
   const fired = firedLoads(rows, moment);
   const events = await eventsSince(db, firstEvent);
   const failures = failuresOf(events);
-  const plans = await plansInForce(db, firstEvent, Number.MAX_SAFE_INTEGER);
+  // A day file put in its place ended whatever was planned before it.
+  const begun = events.findLast(({ kind }) => kind === "day-put")?.id ?? firstEvent;
+  const plans = await plansInForce(db, begun, Number.MAX_SAFE_INTEGER);
   const all = dayOfAll(day, plans);
   const gasKWh = fired.reduce((sum, { load }) => sum + load.gasKWh, 0);
   const bakes = fired.reduce((sum, { load }) => sum + load.pans.length, 0);
@@ -66,6 +68,7 @@ function firedLine({ time }: Moment): (fired: Fired) => DaySummary["fired"][numb
 }
 
 interface Said {
+  readonly id: number;
   readonly kind: string;
   readonly at: string;
   readonly body: string;

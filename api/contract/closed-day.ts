@@ -67,6 +67,7 @@ const keptPlanSchema = z.object({
   kind: z.enum(["plan", "replan", "quote"]),
   acceptedAt: instant,
   day: z.unknown().describe("the day file it was planned from"),
+  wishes: z.record(name, instant).describe("of a quote: the promises its search aimed for, pan by pan"),
   options: z.unknown().describe("seed, steps, seconds, gapPercent"),
   version: z.string().describe("of the program"),
   planFile: z.unknown(),

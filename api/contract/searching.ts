@@ -46,7 +46,15 @@ export const quoteAskSchema = z.strictObject({
   ...budget,
 });
 
-export const acceptSchema = z.strictObject({ who, note: z.string().trim().max(500).default("") });
+export const acceptSchema = z.strictObject({
+  who,
+  note: z.string().trim().max(500).default(""),
+  offer: name
+    .optional()
+    .describe(
+      "of a quote, the one that was seen: refused where a better one has come since. The search ends either way",
+    ),
+});
 
 export const searchStateSchema = z.enum(["queued", "searching", "done", "stopped", "cut short", "failed"]);
 
@@ -165,6 +173,9 @@ export const replanAnswerSchema = searchSchema.extend({
 });
 
 export const quoteAnswerSchema = searchSchema.extend({
+  offer: name
+    .nullable()
+    .describe("stands for this plan with these figures: send it with the acceptance; null: no plan yet"),
   quote: z
     .object({
       earliestReadyAt: offsetInstant.nullable().describe("earliest safe hand-over; null: not within the day"),
@@ -184,6 +195,11 @@ export type Quote = NonNullable<z.output<typeof quoteAnswerSchema>["quote"]>;
 
 export const requestSchema = z.object({
   day: z.unknown().describe("the day file it was planned from"),
+  wishes: z
+    .record(name, instant)
+    .describe(
+      "of a quote: the promises, pan by pan, that the search aimed for in place of the one that was then given",
+    ),
   options: z.unknown().describe("seed, steps, seconds, gapPercent"),
   version: z.string().describe("of the program"),
 });

@@ -50,7 +50,7 @@ export function commitFor({ store, clock }: App, key: Key | undefined): Commit {
         const headers = { ...(JSON.parse(before.headers) as Record<string, string>), "Idempotency-Replayed": "true" };
         return { answer: { status: before.status, headers, body: JSON.parse(before.body) as unknown }, replayed: true };
       }
-      const answer = await work(await beginChange(trx));
+      const answer = await work(beginChange(trx));
       if (key === undefined) return { answer, replayed: false };
       const at = new Date(clock.now());
       const old = new Date(clock.now() - keptDays * 86_400_000).toISOString();

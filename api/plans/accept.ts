@@ -9,49 +9,43 @@ import { record, soundDay } from "../shop/edit.ts";
 import type { PanFile } from "../shop/pieces.ts";
 import type { Change } from "../store/change.ts";
 import { revisionOf, rowsOf } from "../store/change.ts";
-import type { PlanRow } from "../store/tables.ts";
-import { quoteOf } from "./quote.ts";
-import { fileOf, planRow, searchAnswer } from "./searches.ts";
+import { handedOut } from "./handed-out.ts";
+import { offerOf } from "./offer.ts";
+import { fileOf, planRow } from "./searches.ts";
 import type { Extra } from "./searches.ts";
 
 export interface Accepting {
   readonly who: string;
   readonly note: string;
+  /** The offer that whoever accepts has seen. */
+  readonly offer?: string | undefined;
 }
 
 export async function acceptPlan(
   app: Pick<App, "clock">,
   change: Change,
   id: string,
-  { who, note }: Accepting,
+  { who, note, offer }: Accepting,
 ): Promise<Answer> {
   const row = await planRow(change.trx, id);
-  const plan = fileOf(row);
-  if (plan === null) throw conflict("There is no plan to accept yet.");
-  // The change begun here has counted the revision up once already.
-  if (row.revision !== (await revisionOf(change.trx)) - 1)
+  const found = fileOf(row);
+  if (found === null) throw conflict("There is no plan to accept yet.");
+  if (row.revision !== (await revisionOf(change.trx)))
     throw conflict("The day has changed since this plan was asked for: plan again, then accept.");
   const extra = JSON.parse(row.extra) as Extra;
-  const day = JSON.parse(row.day) as DayFile;
-  if (row.kind !== "plan" || extra.before !== null)
-    await advanceDay(change, promisesGiven(row, plan, day, extra), extra);
+  const { day, plan } = handedOut(row, found);
+  if (offer !== undefined && offer !== offerOf(plan))
+    throw conflict("A better plan has been found since this offer: look at the quote again.");
+  if (row.kind !== "plan" || extra.before !== null) await advanceDay(change, day, extra);
   await putLoads(change, plan, extra);
   await change.setInForce(id);
   await soundDay(change);
   const at = new Date(app.clock.now()).toISOString();
-  await change.trx.updateTable("plan").set({ accepted_at: at }).where("id", "=", id).execute();
+  const accepted = { accepted_at: at, cost: plan.cost.total, bound: plan.search.bestPossibleCost };
+  await change.trx.updateTable("plan").set(accepted).where("id", "=", id).execute();
   const kind = row.kind === "quote" ? "quote-accepted" : "plan-accepted";
   const event = await record(app, change, { who, kind, subject: id, body: { plan: id, note } });
   return { status: 200, body: { id, event } };
-}
-
-/** A job taken on a quote is promised what the quote said, not what was wished. */
-function promisesGiven(row: PlanRow, plan: PlanFile, day: DayFile, extra: Extra): DayFile {
-  const promisedAt = quoteOf(day, plan, extra, searchAnswer(row, null).difference)?.promiseAt;
-  if (extra.quote === null || !promisedAt) return day;
-  const ids = extra.quote.pans.map(({ id }) => id);
-  const isJob = (pan: PanFile): boolean => ids.some((id) => pan.id === id || pan.id.startsWith(`${id}.`));
-  return { ...day, pans: day.pans.map((pan) => (isJob(pan) ? { ...pan, promisedAt } : pan)) };
 }
 
 /** From here on the stored day is the one that was planned from: pans piece by piece, as far as they were then. */

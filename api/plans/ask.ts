@@ -120,6 +120,12 @@ export async function askQuote(app: App, change: Change, ask: QuoteAsk, written:
   const taken = new Set(rows.pans.map(({ id }) => id));
   const twice = written.find(({ id }) => taken.has(id.trim()));
   if (twice !== undefined) throw conflict(`${twice.id} is in the list already: give the new job other ids.`);
+  const tickets = new Set(rows.pans.map(({ id, body }) => (JSON.parse(body) as PanFile).ticket ?? id));
+  const joined = written.find((pan) => tickets.has((pan.ticket ?? pan.id).trim()));
+  if (joined !== undefined)
+    throw conflict(`${joined.ticket ?? joined.id} is a ticket already: give the new job a ticket of its own.`);
+  if (current === null && rows.pans.some(({ state }) => state === "waiting"))
+    throw conflict("No plan is in force to compare with: plan the day and accept the plan, then ask again.");
   const place = 1 + Math.max(0, ...rows.pans.map((row) => row.place));
   const job = written.map((pan) =>
     rushed(pan, shopTime(day as DayFile), Math.max(now, shopTime(day as DayFile).millis((day as DayFile).planFrom))),

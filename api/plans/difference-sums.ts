@@ -6,6 +6,7 @@ import { MINUTE, staffedBetween } from "../shop/instants.ts";
 import type { ShopTime } from "../shop/instants.ts";
 import type { Current } from "../shop/stand.ts";
 import type { After } from "./difference.ts";
+import { ticketRate } from "./late-rate.ts";
 
 type Sums = Pick<Difference, "gasKWh" | "ovenMinutes" | "crewMinutes" | "latePanMinutes" | "money">;
 
@@ -62,7 +63,6 @@ function lateness(
   after: After,
   time: ShopTime,
 ): { readonly minutes: number; readonly money: number } {
-  const { latePerPanHour = 0, rushLatePerPanHour = latePerPanHour } = day.prices ?? {};
   const alive = new Set(after.day.pans.map((pan) => pan.ticket ?? pan.id));
   let minutes = 0;
   let money = 0;
@@ -72,13 +72,7 @@ function lateness(
     const lateMinutes = Math.max(0, (time.millis(readyAt) - time.millis(promise)) / MINUTE);
     const pans = day.pans.filter((pan) => (pan.ticket ?? pan.id) === ticket);
     minutes += lateMinutes * pans.reduce((sum, { quantity }) => sum + (quantity ?? 1), 0);
-    const perHour = pans.reduce(
-      (sum, pan) =>
-        sum +
-        (pan.quantity ?? 1) * (pan.latePerHour ?? (pan.priority === "rush" ? rushLatePerPanHour : latePerPanHour)),
-      0,
-    );
-    money += (lateMinutes / 60) * perHour;
+    money += (lateMinutes / 60) * ticketRate(day, ticket);
   }
   return { minutes, money };
 }

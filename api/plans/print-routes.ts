@@ -8,6 +8,7 @@ import type { App } from "../http/app-parts.ts";
 import { route } from "../http/route.ts";
 import type { Route } from "../http/route.ts";
 import { calendarOf } from "./calendar.ts";
+import { handedOut } from "./handed-out.ts";
 import { planId } from "./routes.ts";
 import { fileOf, planRow } from "./searches.ts";
 
@@ -22,7 +23,7 @@ async function planFile(
   const row = await planRow(app.store.db, await planId(app, asked));
   const plan = fileOf(row);
   if (plan === null) throw conflict("There is no plan yet.");
-  return { id: row.id, plan, day: JSON.parse(row.day) as DayFile };
+  return { id: row.id, ...handedOut(row, plan) };
 }
 
 const calendarRoute = route(

@@ -4,31 +4,19 @@ import type { PlanFile } from "../contract/plan.ts";
 import type { Difference, Quote } from "../contract/searching.ts";
 import { MINUTE, shopTime } from "../shop/instants.ts";
 import { clockText } from "./difference-words.ts";
+import { ticketRate } from "./late-rate.ts";
+import { isOfJob, jobTickets, promiseOf } from "./promise.ts";
+import type { Job } from "./promise.ts";
 import type { Extra } from "./searches.ts";
 
-const promiseStepMinutes = 5;
-
+/** Of the day and the plan as they are handed out: what the quote says is what accepting it puts in force. */
 export function quoteOf(day: DayFile, plan: PlanFile, extra: Extra, difference: Difference | null): Quote | null {
-  if (extra.quote === null) return null;
+  const job = extra.quote;
+  if (job === null) return null;
   const time = shopTime(day);
-  const tickets = new Set(extra.quote.pans.map((pan) => pan.ticket ?? pan.id));
-  const own = plan.tickets.filter(({ ticket }) => tickets.has(ticket));
-  const left = plan.leftOver.filter(({ id }) =>
-    extra.quote?.pans.some((pan) => id === pan.id || id.startsWith(`${pan.id}.`)),
-  );
-  const ready =
-    left.length > 0 || own.length === 0 ? null : Math.max(...own.map(({ readyAt }) => time.millis(readyAt)));
-  const wish = extra.quote.pans.flatMap(({ promisedAt }) => promisedAt ?? [])[0];
-  const wishAt = wish === undefined ? null : time.write(time.millis(wish));
-  const wishKept = wish === undefined ? null : ready !== null && ready <= time.millis(wish);
-  const promise =
-    ready === null
-      ? null
-      : promiseFor(
-          ready,
-          extra.quote.marginMinutes,
-          wishKept === true && wish !== undefined ? time.millis(wish) : null,
-        );
+  const tickets = jobTickets(job);
+  const { ready, promise, wish } = promiseOf(plan, job, time);
+  const written = (instant: number | null): string | null => (instant === null ? null : time.write(instant));
   const slips = (difference?.tickets ?? [])
     .filter(({ ticket, minutes }) => !tickets.has(ticket) && (minutes ?? 0) > 0)
     .map(({ ticket, minutes, lateMinutes, words }) => ({
@@ -37,71 +25,75 @@ export function quoteOf(day: DayFile, plan: PlanFile, extra: Extra, difference: 
       lateMinutes: lateMinutes ?? 0,
       words,
     }));
-  const costs = extraCosts(plan, difference, own, time, day);
+  const costs = extraCosts(day, plan, difference, tickets);
   const figures = {
-    earliestReadyAt: ready === null ? null : time.write(ready),
-    promiseAt: promise === null ? null : time.write(promise),
-    wishAt,
-    wishKept,
+    earliestReadyAt: written(ready),
+    promiseAt: written(promise),
+    wishAt: written(wish),
+    wishKept: wish === null ? null : promise !== null && promise <= wish,
     slips,
     ...costs,
     suggestedSurcharge: Math.max(0, Math.ceil(costs.extraMoney)),
   };
-  return { ...figures, words: quoteWords(figures, day.currency ?? "EUR", left[0]?.reason) };
+  const leftWhy = plan.leftOver.find(({ id }) => isOfJob(job, id))?.reason;
+  const unplanned = (difference?.pans ?? [])
+    .filter(({ pan, change }) => (change === "new" || change === "planned again") && !isOfJob(job, pan))
+    .map(({ pan }) => pan);
+  return { ...figures, words: quoteWords(figures, { currency: day.currency ?? "EUR", leftWhy, unplanned, job }) };
 }
 
-/** A margin on top, then up to the next five minutes; a wish that leaves at least the margin is simply promised. */
-function promiseFor(ready: number, marginMinutes: number, wish: number | null): number {
-  const step = promiseStepMinutes * MINUTE;
-  const safe = Math.ceil((ready + marginMinutes * MINUTE) / step) * step;
-  return wish !== null && wish >= safe ? wish : safe;
-}
-
+/** Against the plan in force; where there is none the job is all there is to do. */
 function extraCosts(
+  day: DayFile,
   plan: PlanFile,
   difference: Difference | null,
-  own: PlanFile["tickets"],
-  time: ReturnType<typeof shopTime>,
-  day: DayFile,
+  tickets: ReadonlySet<string>,
 ): Pick<Quote, "extraGasKWh" | "extraOvenMinutes" | "extraMoney"> {
-  if (difference === null) {
-    const minutes = plan.loads.reduce(
-      (sum, load) => sum + (time.millis(load.doneAt) - time.millis(load.doorOpensAt)) / MINUTE,
-      0,
-    );
-    return {
-      extraGasKWh: plan.gas.kWh,
-      extraOvenMinutes: minutes,
-      extraMoney: plan.cost.total - ownLateness(day, own),
-    };
-  }
-  const { gasKWh, ovenMinutes, money } = difference;
-  return { extraGasKWh: gasKWh, extraOvenMinutes: ovenMinutes, extraMoney: money.total - ownLateness(day, own) };
+  const { millis } = shopTime(day);
+  const ovenMinutes = plan.loads.map((load) => (millis(load.doneAt) - millis(load.doorOpensAt)) / MINUTE);
+  const extra = {
+    gasKWh: difference?.gasKWh ?? plan.gas.kWh,
+    ovenMinutes: difference?.ovenMinutes ?? ovenMinutes.reduce((sum, minutes) => sum + minutes, 0),
+    money: difference?.money.total ?? plan.cost.total,
+  };
+  // Where nothing can be promised the job counts as late from its wish on, which is no cost of taking it.
+  const own = plan.tickets.filter(({ ticket }) => tickets.has(ticket));
+  const ownLate = own.reduce((sum, one) => sum + (one.lateMinutes / 60) * ticketRate(day, one.ticket), 0);
+  return { extraGasKWh: extra.gasKWh, extraOvenMinutes: extra.ovenMinutes, extraMoney: extra.money - ownLate };
 }
 
-/** The job's lateness against a wish, or against "at once", is no cost of taking it. */
-function ownLateness(day: DayFile, own: PlanFile["tickets"]): number {
-  const { latePerPanHour = 0, rushLatePerPanHour = latePerPanHour } = day.prices ?? {};
-  return own.reduce((sum, { ticket, lateMinutes }) => {
-    const pans = day.pans.filter((pan) => (pan.ticket ?? pan.id) === ticket);
-    return sum + pans.reduce((more, pan) => more + (pan.latePerHour ?? rushLatePerPanHour) * (lateMinutes / 60), 0);
-  }, 0);
+interface Told {
+  readonly currency: string;
+  readonly leftWhy: string | undefined;
+  /** Pans of others that the plan in force does not know, or no longer knows as they are. */
+  readonly unplanned: readonly string[];
+  readonly job: Job;
 }
 
-function quoteWords(quote: Omit<Quote, "words">, currency: string, leftWhy: string | undefined): string[] {
+function quoteWords(quote: Omit<Quote, "words">, { currency, leftWhy, unplanned, job }: Told): string[] {
   if (quote.earliestReadyAt === null || quote.promiseAt === null)
     return [
       `It does not get done within the day${leftWhy === undefined ? "" : `: ${leftWhy}`}. Do not promise it for today.`,
     ];
   const ready = clockText(quote.earliestReadyAt);
   const first = `Ready at ${ready} at the earliest; promise ${clockText(quote.promiseAt, quote.earliestReadyAt)}.`;
-  const wish =
-    quote.wishKept === false && quote.wishAt !== null
-      ? [`The wish for ${clockText(quote.wishAt, quote.earliestReadyAt)} cannot be kept.`]
-      : [];
   const slips = quote.slips.length === 0 ? ["Nobody else slips."] : quote.slips.map(({ words }) => words);
   const cost = `It takes ${signed(quote.extraGasKWh, 1)} kWh of gas, ${signed(quote.extraOvenMinutes, 0)} min of the ovens, ${signed(quote.extraMoney, 2)} ${currency} in all.`;
-  return [first, ...wish, ...slips, cost];
+  const mixed =
+    unplanned.length === 0
+      ? []
+      : [
+          `These figures also hold what the plan in force does not know yet: ${unplanned.join(", ")}. Plan the day anew, then ask again.`,
+        ];
+  return [first, ...wishWords(quote, job), ...slips, cost, ...mixed];
+}
+
+function wishWords({ wishAt, wishKept, earliestReadyAt }: Omit<Quote, "words">, job: Job): string[] {
+  if (wishAt === null || wishKept !== false || earliestReadyAt === null) return [];
+  const wish = clockText(wishAt, earliestReadyAt);
+  return Date.parse(earliestReadyAt) <= Date.parse(wishAt)
+    ? [`The wish for ${wish} leaves less than ${job.marginMinutes} min in hand.`]
+    : [`The wish for ${wish} cannot be kept.`];
 }
 
 function signed(value: number, digits: number): string {

@@ -22,6 +22,8 @@ import type { Answer, Route } from "../http/route.ts";
 import { acceptPlan } from "./accept.ts";
 import { askPlan, askQuote, askReplan } from "./ask.ts";
 import type { Replanned } from "./ask.ts";
+import { handedOut } from "./handed-out.ts";
+import { offerOf } from "./offer.ts";
 import { quoteOf } from "./quote.ts";
 import { answerOf, fileOf, inForceId, planRow, searchAnswer } from "./searches.ts";
 import type { Extra } from "./searches.ts";
@@ -99,14 +101,18 @@ const listRoute = route(
       replaces: row.replaces,
       inForce: row.id === inForce,
       acceptedAt: row.accepted_at,
-      cost: row.cost,
-      bestPossibleCost: row.bound,
+      // What is only quoted is counted with its promise, which is in the plan itself.
+      cost: isQuote(row) ? null : row.cost,
+      bestPossibleCost: isQuote(row) ? null : row.bound,
       seconds: row.seconds,
       problem: row.faults === null ? null : "The plan found did not pass the check.",
     }));
     return { status: 200, body: { plans } };
   },
 );
+
+const isQuote = (row: { readonly kind: string; readonly accepted_at: string | null }): boolean =>
+  row.kind === "quote" && row.accepted_at === null;
 
 const readRoute = route(
   {
@@ -172,8 +178,11 @@ const requestRoute = route(
   },
   async ({ app, params }) => {
     const row = await planRow(app.store.db, await planId(app, params["id"] ?? ""));
-    const { day, request, version } = row;
-    return { status: 200, body: { day: JSON.parse(day) as unknown, options: JSON.parse(request) as unknown, version } };
+    const { request, version } = row;
+    const found = fileOf(row);
+    const { day, wishes } =
+      found === null ? { day: JSON.parse(row.day) as DayFile, wishes: {} } : handedOut(row, found);
+    return { status: 200, body: { day, wishes, options: JSON.parse(request) as unknown, version } };
   },
 );
 
@@ -247,10 +256,9 @@ const readQuoteRoute = route(
 async function quoteAnswer(app: App, id: string): Promise<z.output<typeof quoteAnswerSchema>> {
   const row = await planRow(app.store.db, id);
   const answer = searchAnswer(row, await inForceId(app.store.db));
-  const plan = fileOf(row);
-  const quote =
-    plan === null
-      ? null
-      : quoteOf(JSON.parse(row.day) as DayFile, plan, JSON.parse(row.extra) as Extra, answer.difference);
-  return { ...answer, quote };
+  const found = fileOf(row);
+  if (found === null) return { ...answer, quote: null, offer: null };
+  const { day, plan } = handedOut(row, found);
+  const quote = quoteOf(day, plan, JSON.parse(row.extra) as Extra, answer.difference);
+  return { ...answer, quote, offer: offerOf(plan) };
 }

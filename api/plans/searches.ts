@@ -14,6 +14,7 @@ import type { Db } from "../store/database.ts";
 import type { PlanRow } from "../store/tables.ts";
 import { version } from "../version.ts";
 import { differenceOf } from "./difference.ts";
+import { handedOut } from "./handed-out.ts";
 import type { SearchOptions } from "./messages.ts";
 
 /** What a search keeps beside its day: how the shop stood, the plan in force then, the rush job asked about. */
@@ -119,9 +120,11 @@ export function fileOf(row: PlanRow): PlanFile | null {
   return row.plan === null ? null : (JSON.parse(row.plan) as PlanFile);
 }
 
-/** `plan`: a better one than the row holds, for those who listen. */
-export function searchAnswer(row: PlanRow, inForce: string | null, plan: PlanFile | null = fileOf(row)): SearchAnswer {
-  const day = JSON.parse(row.day) as DayFile;
+export function searchAnswer(row: PlanRow, inForce: string | null): SearchAnswer {
+  const file = fileOf(row);
+  const out = file === null ? null : handedOut(row, file);
+  const day = out?.day ?? (JSON.parse(row.day) as DayFile);
+  const plan = out?.plan ?? null;
   const extra = JSON.parse(row.extra) as Extra;
   const zone = day.timeZone;
   const written = (instant: string): string => writeInstant(Date.parse(instant), zone);
@@ -148,12 +151,13 @@ export function searchAnswer(row: PlanRow, inForce: string | null, plan: PlanFil
   };
 }
 
-/** What a plan of this search changes; null where there was no plan in force. */
-export function differenceFor(
-  { day, extra }: Pick<PlanRow, "day" | "extra">,
-  plan: PlanFile,
-): SearchAnswer["difference"] {
-  return difference(plan, JSON.parse(day) as DayFile, JSON.parse(extra) as Extra);
+/** A plan of this search as it is handed out, and what it changes; null where there was no plan in force. */
+export function toldOf(
+  row: Pick<PlanRow, "day" | "extra">,
+  found: PlanFile,
+): Pick<SearchAnswer, "difference"> & { readonly plan: PlanFile } {
+  const { day, plan } = handedOut(row, found);
+  return { plan, difference: difference(plan, day, JSON.parse(row.extra) as Extra) };
 }
 
 function difference(plan: PlanFile, day: DayFile, extra: Extra): SearchAnswer["difference"] {

@@ -4,7 +4,7 @@ import { route } from "../http/route.ts";
 import type { Route } from "../http/route.ts";
 import type { Better } from "./messages.ts";
 import { planId } from "./routes.ts";
-import { answerOf, differenceFor, planRow } from "./searches.ts";
+import { answerOf, planRow, toldOf } from "./searches.ts";
 
 /** Keeps proxies and sleepy phones from closing the line. */
 const beatMs = 15_000;
@@ -27,8 +27,11 @@ export const watchRoute: Route = route(
     response.flushHeaders();
     const say = (event: string, data: unknown): void =>
       void response.write(`event: ${event}\ndata: ${JSON.stringify(data)}\n\n`);
-    const better = ({ cost, bound, seconds, steps, plan }: Better): void =>
-      say("better", { cost, bound, seconds, steps, plan, difference: differenceFor(row, plan) });
+    const better = ({ seconds, steps, plan: found }: Better): void => {
+      const { plan, difference } = toldOf(row, found);
+      const { total: cost } = plan.cost;
+      say("better", { cost, bound: plan.search.bestPossibleCost, seconds, steps, plan, difference });
+    };
     const end = async (): Promise<void> => {
       if (response.writableEnded) return;
       say("ended", await answerOf(app, id));

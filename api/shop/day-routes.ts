@@ -45,8 +45,7 @@ const putRoute = route(
     if (!read.ok) throw badInput("The day file is not sound, so nothing was changed.", read.problems);
     const day = JSON.parse(body.toString("utf8").replace(/^\uFEFF/, "")) as DayFile;
     const { answer } = await commit(async (change) => {
-      // The change begun here has counted the revision up once already.
-      checkMatch(request.headers["if-match"], (await revisionOf(change.trx)) - 1, "The day");
+      checkMatch(request.headers["if-match"], await revisionOf(change.trx), "The day");
       await putDay(change, day);
       const who = (query["who"] ?? "").slice(0, 60);
       const event = await record(app, change, { who, kind: "day-put", subject: day.title ?? "", body: {} });

@@ -47,13 +47,10 @@ const defaultState: Record<EditedTable, string> = {
   load: "planned",
 };
 
-/** Begins a change; the revision of the shop goes up once. */
-export async function beginChange(trx: Trx): Promise<Change> {
-  await trx
-    .updateTable("shop")
-    .set((shop) => ({ revision: shop("revision", "+", 1) }))
-    .execute();
-  const revision = await revisionOf(trx);
+/** Begins a change; the revision of the shop goes up once, with the first thing that is changed. */
+export function beginChange(trx: Trx): Change {
+  let counted: Promise<number> | undefined;
+  const revision = (): Promise<number> => (counted ??= nextRevision(trx));
   const images = new Map<string, Image>();
   const remember = (image: Image): void => {
     const key = `${image.table}\n${image.id}`;
@@ -63,24 +60,35 @@ export async function beginChange(trx: Trx): Promise<Change> {
   };
   return {
     trx,
-    put: async (table, id, parts) => remember(await putRow(trx, { table, id, parts, version: revision })),
+    put: async (table, id, parts) => remember(await putRow(trx, { table, id, parts, version: await revision() })),
     drop: async (table, id) => {
       const before = await rowOf(trx, table, id);
       if (before === undefined) return;
+      await revision();
       await sql`delete from ${sql.table(table)} where id = ${id}`.execute(trx);
       remember({ table, id, before, after: null });
     },
     setInForce: async (plan) => {
+      await revision();
       const [shop] = await trx.selectFrom("shop").select("in_force").execute();
       await trx.updateTable("shop").set({ in_force: plan }).execute();
       remember({ table: "in force", id: "1", before: shop?.in_force ?? null, after: plan });
     },
     record: async (event) => {
+      await revision();
       const before = [...images.values()];
       images.clear();
       return recordEvent(trx, event, before);
     },
   };
+}
+
+async function nextRevision(trx: Trx): Promise<number> {
+  await trx
+    .updateTable("shop")
+    .set((shop) => ({ revision: shop("revision", "+", 1) }))
+    .execute();
+  return revisionOf(trx);
 }
 
 interface Put {

@@ -130,7 +130,7 @@ async function writing(file: string, work: (change: Change) => Promise<void>): P
   try {
     const store = openFile(file);
     try {
-      await store.db.transaction().execute(async (trx) => work(await beginChange(trx)));
+      await store.db.transaction().execute(async (trx) => work(beginChange(trx)));
     } finally {
       await store.close();
     }
