@@ -11,3 +11,7 @@ export { either, secondsBudget, stepBudget } from "./stop.ts";
 export { firedSavings } from "./gas/fired-savings.ts";
 export type { AskedBake, Drawing, SharedAnswer } from "./explain.ts";
 export { explainPair, explainTogether } from "./explain.ts";
+export type { CalibratedFigure } from "./heat/calibrate.ts";
+export { calibratedFigures } from "./heat/calibrate.ts";
+export type { LoggedFiring, OvenCalibration } from "./heat/calibrate-oven.ts";
+export { calibrateOven } from "./heat/calibrate-oven.ts";

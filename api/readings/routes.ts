@@ -1,13 +1,18 @@
 /** Readings at the oven: chamber and metal temperatures, the gas meter. They calibrate the oven later. */
 import { z } from "zod";
 import { failureSchema, readingAnswerSchema, readingSchema } from "../contract/answers.ts";
-import { notFound } from "../http/failure.ts";
+import { calibrationAskSchema, calibrationSchema } from "../contract/calibrating.ts";
+import type { App } from "../http/app-parts.ts";
+import { badInput, notFound } from "../http/failure.ts";
 import { route } from "../http/route.ts";
 import type { Route } from "../http/route.ts";
+import { dayOf, shopRows } from "../shop/day-rows.ts";
+import { shopTime } from "../shop/instants.ts";
 import { rowOf } from "../store/change.ts";
+import { calibrationOf } from "./calibration.ts";
 
 export function readingRoutes(): Route[] {
-  return [listRoute, addRoute];
+  return [listRoute, addRoute, calibrateRoute];
 }
 
 const mostListed = 10_000;
@@ -49,3 +54,26 @@ const addRoute = route(
     return work.answer;
   },
 );
+
+const calibrateRoute = route(
+  {
+    method: "post",
+    path: "/ovens/:id/calibration",
+    tag: "readings",
+    summary: "An oven's figures proposed from its readings; nothing is saved, put the oven with If-Match to take them",
+    keyed: false,
+    body: calibrationAskSchema,
+    answers: { 200: calibrationSchema, 404: failureSchema, 409: failureSchema, 422: failureSchema },
+  },
+  async ({ app, params, body }) => {
+    const from = body.from === undefined ? -Infinity : await millisOf(app, body.from);
+    return { status: 200, body: await calibrationOf(app, params["id"] ?? "", from) };
+  },
+);
+
+async function millisOf({ store }: App, instant: string): Promise<number> {
+  const day = dayOf(await shopRows(store.db));
+  const millis = day === undefined ? Date.parse(instant) : shopTime(day).millis(instant);
+  if (Number.isFinite(millis)) return millis;
+  throw badInput(`The clock change skips or repeats ${instant}: write it with its offset.`);
+}

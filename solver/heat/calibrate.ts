@@ -104,6 +104,11 @@ function withFigures(cycle: ThermalCycle, logarithms: readonly number[]): Therma
   return { ...cycle, ...eachFigure((name) => figureOf(name, logarithms[calibratedFigures.indexOf(name)]!)) };
 }
 
+/** What is left between the readings and an oven of those figures. */
+export function residualsOf(cycle: ThermalCycle, logs: readonly FiringLog[]): Residual {
+  return residualOf(missesOf(cycle, logs));
+}
+
 /** Read less shown by the fit, each kind by itself. */
 interface Misses {
   readonly chamberK: readonly number[];
