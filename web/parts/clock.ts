@@ -79,3 +79,8 @@ export function shopNow(now: number, timeZone: string): string {
   const of = (type: string): string => parts.find((part) => part.type === type)?.value ?? "";
   return `${of("year")}-${of("month")}-${of("day")}T${of("hour")}:${of("minute")}`;
 }
+
+/** Day and hour of an instant on this device's own clock. */
+export function deviceTime(instant: string): string {
+  return new Intl.DateTimeFormat(language, { dateStyle: "medium", timeStyle: "short" }).format(millisOf(instant));
+}

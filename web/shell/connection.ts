@@ -8,14 +8,21 @@ const againMs = 3_000;
 export function useConnection(): void {
   useEffect(() => {
     let source: EventSource | undefined;
+    let isLost = false;
     let again: ReturnType<typeof setTimeout> | undefined;
     const connect = (): void => {
       source = new EventSource("/changes");
+      source.addEventListener("open", () => {
+        if (isLost) void refresh();
+        isLost = false;
+      });
       source.addEventListener("changed", () => {
         tell({ turn: nowTold().turn + 1 });
         void refresh();
       });
       source.addEventListener("error", () => {
+        if (!isLost) void refresh();
+        isLost = true;
         if (source?.readyState !== EventSource.CLOSED) return;
         clearTimeout(again);
         again = setTimeout(connect, againMs);

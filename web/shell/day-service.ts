@@ -8,9 +8,11 @@ export const readLoads = async (): Promise<LoadNow[]> =>
 
 let log: Logged[] = [];
 const dayEnds: readonly string[] = ["day-put", "day-closed"];
-const mostTold = 1000;
 
-/** Everything reported since the day was put in or the last one closed, oldest first. Asks only for what is new. */
+/**
+ * Everything reported since the day was put in or the last one closed, oldest first. Asks only for what is new, until
+ * nothing is: without the service, the kept answers lead from one to the next in the same way.
+ */
 export async function readEvents(): Promise<readonly Logged[]> {
   for (;;) {
     const { events } = await ask<{ events: Logged[] }>("GET", `/events?after=${log.at(-1)?.id ?? 0}`);
@@ -18,7 +20,7 @@ export async function readEvents(): Promise<readonly Logged[]> {
     const all = [...log, ...events.filter(({ id }) => id > known)];
     const ended = all.findLastIndex(({ kind }) => dayEnds.includes(kind));
     log = ended < 0 ? all : all.slice(ended);
-    if (events.length < mostTold) return log;
+    if (events.length === 0) return log;
   }
 }
 

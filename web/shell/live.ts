@@ -6,7 +6,16 @@ import type { SearchAnswer } from "../../api/contract/searching.ts";
 import type { LoadNow } from "../parts/load-now.ts";
 import { setBill } from "../parts/units.ts";
 import { readEvents, readLoads } from "./day-service.ts";
-import { acceptSearch, readRequest, readSearch, shownSearch, startSearch, stopSearch, watchSearch } from "./service.ts";
+import {
+  acceptSearch,
+  answerKeptAt,
+  readRequest,
+  readSearch,
+  shownSearch,
+  startSearch,
+  stopSearch,
+  watchSearch,
+} from "./service.ts";
 
 export interface Live {
   /** False until the first answer. */
@@ -80,6 +89,7 @@ export const refresh = (): Promise<boolean> =>
     const [id, loads, events] = await Promise.all([shownSearch(dismissed()), readLoads(), readEvents()]);
     tell({ loads, events });
     await show(id);
+    tell({ keptAt: answerKeptAt() });
   }, true);
 
 export const plan = (from: "day" | "now"): Promise<boolean> => attempt(async () => show((await startSearch(from)).id));

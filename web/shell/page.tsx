@@ -1,5 +1,6 @@
 /** The frame of every screen: skip link, navigation, what is wrong, the screen, the units. */
 import { useEffect, useState } from "preact/hooks";
+import { deviceTime } from "../parts/clock.ts";
 import { Notice } from "../parts/notice.tsx";
 import { useNow } from "../parts/use-now.ts";
 import { UnitSwitch } from "../parts/unit-switch.tsx";
@@ -27,6 +28,7 @@ export function Page() {
       </a>
       <Navigation path={screen.path} />
       <main id="content" tabIndex={-1}>
+        {live.keptAt !== null && <Notice kind="alert">{words.shell.kept(deviceTime(live.keptAt))}</Notice>}
         {live.trouble !== null && <Notice kind="alert">{saidOf(live.trouble)}</Notice>}
         {screen.show({ live, now, rest })}
       </main>

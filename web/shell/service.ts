@@ -2,6 +2,7 @@
 import type { Failure } from "../../api/contract/answers.ts";
 import type { DayFile } from "../../api/contract/day.ts";
 import type { SearchAnswer } from "../../api/contract/searching.ts";
+import { words } from "./words-en.ts";
 
 export class Refused extends Error {
   readonly status: number;
@@ -24,8 +25,18 @@ export function ask<T>(method: string, path: string, body?: unknown, headers: ob
   });
 }
 
+let keptSince: string | null = null;
+
+/** When the last answer was kept, where the service itself gave none; null: it answered. */
+export function answerKeptAt(): string | null {
+  return keptSince;
+}
+
 async function request<T>(path: string, sent: RequestInit): Promise<T> {
-  const response = await fetch(path, sent);
+  const response = await fetch(path, sent).catch(() => {
+    throw new Error(words.shell.noAnswer);
+  });
+  keptSince = response.headers.get("Ovenful-Kept-At");
   if (!response.ok) {
     const failure = (await response.json()) as Failure;
     throw new Refused(response.status, saidBy(failure), failure.problems);

@@ -24,6 +24,9 @@ export const words = {
     tokenTitle: "The shop's token",
     token: "Token",
     enter: "Enter",
+    noAnswer: "The service does not answer. Nothing was saved.",
+    kept: (time: string) =>
+      `The service does not answer. This is what it said last, ${time}: to read, not to report. The oven's own clock and thermometer rule.`,
   },
   /** In the navigation. */
   screens: {

@@ -88,6 +88,7 @@ export const shop = {
     told: "they tell it",
     untold: "too little: it leans on the present figure",
     percent: (n: string) => `± ${n} %`,
+    inWords: "In words",
     fit: "How far readings and figures lie apart",
     residual: { chamber: "Chamber", metal: "Metal", gas: "Gas" },
     use: "Put them into the form",
