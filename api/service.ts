@@ -55,7 +55,7 @@ export async function startService({ settings, clock, logger }: ServiceParts): P
     },
     ...(existsSync(page) ? { page } : {}),
   });
-  const server = createServer({ requestTimeout: 30_000, headersTimeout: 10_000, keepAliveTimeout: 5_000 }, app);
+  const server = createServer({ requestTimeout: 30_000, headersTimeout: 10_000, keepAliveTimeout: 65_000 }, app);
   try {
     await listen(server, settings);
   } catch (error) {
@@ -72,9 +72,11 @@ export async function startService({ settings, clock, logger }: ServiceParts): P
     const closed = new Promise<void>((resolve) => server.close(() => resolve()));
     whatIfs.close();
     await planner.close();
-    server.closeIdleConnections();
+    // A line that is answered now is kept open by its client: it is closed as soon as nothing is asked on it.
+    const idle = setInterval(() => server.closeIdleConnections(), 50);
     const hurry = setTimeout(() => server.closeAllConnections(), 5_000);
     await closed;
+    clearInterval(idle);
     clearTimeout(hurry);
     await store.close();
     giveBack();

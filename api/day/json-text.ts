@@ -24,6 +24,8 @@ export function readJson(text: string): JsonRead {
 }
 
 const MOST_VALUES = 2_000_000;
+/** In one list or object: well beyond any workshop's day. */
+const MOST_ENTRIES = 10_000;
 
 /** A parsed value may come from elsewhere than text: bounds its depth and size before anything walks it by recursion. */
 export function tooBig(value: unknown): Problem | undefined {
@@ -34,7 +36,10 @@ export function tooBig(value: unknown): Problem | undefined {
     const next: unknown[] = [];
     for (const holder of layer) {
       if (typeof holder !== "object" || holder === null) continue;
-      for (const inner of Object.values(holder)) next.push(inner);
+      const inside = Object.values(holder);
+      if (inside.length > MOST_ENTRIES)
+        return toProblem([], "too-large", undefined, { most: `${MOST_ENTRIES} entries in one list` });
+      for (const inner of inside) next.push(inner);
       if (values + next.length > MOST_VALUES)
         return toProblem([], "too-large", undefined, { most: `${MOST_VALUES} values` });
     }

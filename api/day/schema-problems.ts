@@ -7,9 +7,17 @@ import { nearest } from "./nearest.ts";
 
 type Issue = z.core.$ZodIssue;
 
+/** More than anyone reads; the rest is of the same kind. */
+const MOST = 1000;
+
 /** One issue gives one problem, save that each unknown field gets its own. */
 export function schemaProblems(raw: unknown, issues: readonly Issue[]): Problem[] {
-  return issues.flatMap((issue) => issueProblems(raw, issue));
+  const problems: Problem[] = [];
+  for (const issue of issues) {
+    if (problems.length >= MOST) break;
+    problems.push(...issueProblems(raw, issue));
+  }
+  return problems.slice(0, MOST);
 }
 
 export function issuePath(issue: Issue): Path {
@@ -19,22 +27,23 @@ export function issuePath(issue: Issue): Path {
 function issueProblems(raw: unknown, issue: Issue): Problem[] {
   const path = issuePath(issue);
   const seen = valueAt(raw, path);
-  if (issue.code === "unrecognized_keys") return issue.keys.map((key) => unknownField(path, key, seen));
+  if (issue.code === "unrecognized_keys") return unknownFields(path, issue.keys, seen);
   if (path[0] === "formatVersion" && seen !== undefined) return [toProblem(path, "wrong-version", seen)];
   if (seen === undefined)
     return [toProblem(path, "missing", seen, { field: String(path.at(-1)), expected: expectedAt(path) })];
   return [valueProblem(path, seen, issue)];
 }
 
-function unknownField(path: Path, key: string, holder: unknown): Problem {
+function unknownFields(path: Path, keys: readonly string[], holder: unknown): Problem[] {
   const known = knownFields(path, own(holder, "kind"));
-  const used = new Set(typeof holder === "object" && holder !== null ? Object.keys(holder) : []);
-  const free = known.filter((field) => !used.has(field));
-  return toProblem([...path, key], "unknown-field", own(holder, key), {
-    field: JSON.stringify(key.slice(0, 60)),
-    known: known.join(", "),
-    nearest: nearest(key, free),
-  });
+  const free = known.filter((field) => own(holder, field) === undefined);
+  return keys.slice(0, MOST).map((key) =>
+    toProblem([...path, key], "unknown-field", own(holder, key), {
+      field: JSON.stringify(key.slice(0, 60)),
+      known: known.join(", "),
+      nearest: nearest(key, free),
+    }),
+  );
 }
 
 function valueProblem(path: Path, seen: unknown, issue: Issue): Problem {

@@ -2,7 +2,7 @@
 import type { Request } from "express";
 import type { z } from "zod";
 import type { Problem } from "../contract/problem.ts";
-import { readJson } from "../day/json-text.ts";
+import { readJson, tooBig } from "../day/json-text.ts";
 import { schemaProblems } from "../day/schema-problems.ts";
 import { Refusal, badInput } from "./failure.ts";
 
@@ -13,6 +13,8 @@ export function readBody(request: Request, schema: z.ZodType): unknown {
     throw new Refusal(415, "Wrong media type", "Send application/json.");
   const json = raw.length === 0 ? { ok: true as const, value: {} } : readJson(textOf(raw));
   if (!json.ok) throw new Refusal(400, "Bad JSON", "The body cannot be read.", json.problems);
+  const big = tooBig(json.value);
+  if (big !== undefined) throw badInput("The body is too large.", [big]);
   const read = schema.safeParse(json.value);
   if (read.success) return read.data;
   throw badInput("The body is not as it should be.", plainProblems(json.value, read.error.issues));
