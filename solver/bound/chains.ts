@@ -10,6 +10,8 @@ export interface Task {
   readonly minutes: number;
   readonly head: number;
   readonly tail: number;
+  /** From its end to the hand-over of its pan. */
+  readonly readyTail: number;
   /** Paint of a booth task, kind of a bake. */
   readonly kind: number;
 }
@@ -109,7 +111,7 @@ function walkOf(day: DayModel, pan: Pan, times: readonly (readonly BakeTimes[])[
     release = handled + coat.inspectMinutes;
   });
   const ready = doable ? release + request.finishMinutes : Infinity;
-  return { chain: { done: doable ? done : Infinity, ready }, ...tasksOf(stops) };
+  return { chain: { done: doable ? done : Infinity, ready }, ...tasksOf(stops, request.finishMinutes) };
 }
 
 function lengthOf(one: BakeTimes): number {
@@ -130,14 +132,18 @@ function bakedAlone(one: BakeTimes, open: number, staffed: StaffedTime): { done:
 }
 
 /** Tails from the back; a stop in a held load ends the pan's own tail early, which only shortens it. */
-function tasksOf(stops: readonly Stop[]): Pick<Walk, Place> {
+function tasksOf(stops: readonly Stop[], finishMinutes: number): Pick<Walk, Place> {
   const tasks: Record<Place, Task[]> = { bench: [], booth: [], bakes: [] };
   let after = 0;
+  let afterReady = finishMinutes;
   for (const { place, kind, minutes, head, rest } of [...stops].reverse()) {
     const last = place === "bakes" && after === 0;
     const tail = last ? 0 : rest + after;
-    if (Number.isFinite(head) && Number.isFinite(minutes)) tasks[place].push({ pan: 0, minutes, head, tail, kind });
+    const readyTail = rest + afterReady;
+    if (Number.isFinite(head) && Number.isFinite(minutes))
+      tasks[place].push({ pan: 0, minutes, head, tail, readyTail, kind });
     after = tail + minutes;
+    afterReady = readyTail + minutes;
   }
   return tasks;
 }

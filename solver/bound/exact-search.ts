@@ -20,8 +20,10 @@ export interface ExactSearchOptions {
   readonly upper: () => number;
   /** Per ticket of the day: ready no sooner. */
   readonly ticketBase: Float64Array;
-  /** The last firing of any plan ends no sooner. */
-  readonly leastFinish: number;
+  /** The last firing of any plan that leaves so many of the coats over ends no sooner. */
+  readonly leastFinish: (left: number) => number;
+  /** Nothing is left over. */
+  readonly bakesAll?: boolean;
   /** False only in tests: labels are then never dropped for better ones. */
   readonly dominance?: boolean;
 }
@@ -58,7 +60,6 @@ export class ExactSearch {
     const bench = { ...this.#booth, hands: benches, changeoverMinutes: 0 };
     const families = new Families(task.sets, task.times);
     this.#floor = new LabelFloor(task, families, this.#booth, bench);
-    this.#floor.leastFinish = options.leastFinish;
     this.#expansion = new Expansion({ task, booth: this.#booth, bench });
     this.#addRoots();
   }
@@ -73,12 +74,9 @@ export class ExactSearch {
     return this.goal !== undefined || this.exhausted;
   }
 
-  get roots(): number {
-    return this.#roots.length;
-  }
-
-  get open(): number {
-    return this.#queue.size;
+  /** When the last firing ends at the soonest where all is baked; asked before the first step. */
+  get leastFinish(): number {
+    return this.#floor.lastFinish;
   }
 
   /** Takes the most promising label a load further; false once ended. */
@@ -192,12 +190,13 @@ export class ExactSearch {
       }
       goals[pan] = steps.length;
     };
-    choose(0, 0);
+    if (this.#options.bakesAll === true) this.#addRoot(goals, upper);
+    else choose(0, 0);
   }
 
   #addRoot(goals: Uint8Array, upper: number): void {
     const { task } = this;
-    const root = rootOf(task, goals, this.#options.ticketBase);
+    const root = rootOf(task, goals, this.#options);
     const { start } = task;
     const label: Label = {
       root,

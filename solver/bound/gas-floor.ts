@@ -1,4 +1,4 @@
-/** Gas that no plan can avoid, priced, when so many pans may be left over. */
+/** Gas that no plan can avoid, priced, when so many coats may be left over. */
 import type { BakeKind, DayModel } from "../day/day-model.ts";
 import type { ThermalCycle } from "../shop.ts";
 import { bakingRange } from "./bake-times.ts";

@@ -25,8 +25,11 @@ export const COARSE: Grain = {
   coolK: 24,
   handMinutes: 0.5,
   openMinutes: 3,
-  grace: 1,
+  grace: 2,
 };
+
+/** For some of the pans: the others may have slowed the chamber down. */
+export const PART: Grain = { ...COARSE, grace: 3 };
 
 export const FINE: Grain = {
   bucketK: 4,
@@ -36,5 +39,5 @@ export const FINE: Grain = {
   coolK: 12,
   handMinutes: 0.15,
   openMinutes: 1,
-  grace: 0.5,
+  grace: 1,
 };

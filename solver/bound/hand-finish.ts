@@ -4,13 +4,13 @@ import type { StaffedClock } from "./staffed-clock.ts";
 
 /**
  * A set of tasks that none begins before `head` and each leaves at least `tail` minutes. Together they take `minutes` of
- * all machines; leaving out one pan takes off at most `mostPerPan`.
+ * all machines; leaving out one coat takes off at most `mostPerCoat`.
  */
 export interface TaskSet {
   readonly head: number;
   readonly tail: number;
   readonly minutes: number;
-  readonly mostPerPan: number;
+  readonly mostPerCoat: number;
 }
 
 /** As many heads and tails are looked at, spread evenly over all there are. */
@@ -26,18 +26,18 @@ export function taskSets(tasks: readonly Task[], changeoverMinutes: number, free
   const sets: TaskSet[] = [];
   for (const head of heads)
     for (const tail of tails) {
-      const perPan = new Map<number, number>();
+      let mostPerCoat = 0;
       const paints = new Set<number>();
       let minutes = 0;
       for (const task of tasks) {
         if (task.head < head || task.tail < tail) continue;
         minutes += task.minutes;
         paints.add(task.kind);
-        perPan.set(task.pan, (perPan.get(task.pan) ?? 0) + task.minutes + changeoverMinutes);
+        mostPerCoat = Math.max(mostPerCoat, task.minutes + changeoverMinutes);
       }
-      if (perPan.size === 0) continue;
+      if (paints.size === 0) continue;
       minutes += Math.max(0, paints.size - freeChangeovers) * changeoverMinutes;
-      sets.push({ head, tail, minutes, mostPerPan: Math.max(...perPan.values()) });
+      sets.push({ head, tail, minutes, mostPerCoat });
     }
   return sets;
 }
@@ -45,8 +45,8 @@ export function taskSets(tasks: readonly Task[], changeoverMinutes: number, free
 /** The last of a set ends when the machines have run for its minutes after its head, and its tail comes after that. */
 export function finishOf(sets: readonly TaskSet[], machines: number, clock: StaffedClock, left: number): number {
   let finish = -Infinity;
-  for (const { head, tail, minutes, mostPerPan } of sets) {
-    const work = (minutes - left * mostPerPan) / machines;
+  for (const { head, tail, minutes, mostPerCoat } of sets) {
+    const work = (minutes - left * mostPerCoat) / machines;
     if (work > 0) finish = Math.max(finish, clock.minuteOf(clock.read(head) + work) + tail);
   }
   return finish;

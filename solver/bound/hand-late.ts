@@ -25,32 +25,59 @@ export class HandLate {
 
   /** Cost of lateness no plan undercuts; `alone`: per ticket, what it costs if it has the shop to itself. */
   cost(bag: HandBag, alone: Float64Array): number {
-    let lonely = 0;
-    for (let ticket = 0; ticket < alone.length; ticket++) lonely += alone[ticket]!;
-    if (bag.work.hands === 0) return lonely;
-    const some = this.#gather(bag);
-    if (some < 2) return lonely;
-    let best = lonely;
+    let best = 0;
+    for (let ticket = 0; ticket < alone.length; ticket++) best += alone[ticket]!;
+    if (bag.work.hands === 0 || this.#gather(bag) < 2) return best;
     for (let round = 0; round < ROUNDS; round++) {
-      this.#run(bag);
-      let cost = 0;
-      let dropped = false;
-      for (let ticket = 0; ticket < alone.length; ticket++) {
-        if (this.#inside[ticket] === 0) {
-          cost += alone[ticket]!;
-          continue;
-        }
-        const late = this.#lateness(bag, ticket);
-        cost += late;
-        if (late < alone[ticket]!) {
-          this.#inside[ticket] = 0;
-          dropped = true;
-        }
-      }
+      const cost = this.#costOfSet(bag, alone, -1);
       if (cost > best) best = cost;
-      if (!dropped) break;
+      if (!this.#dropEasy(bag, alone)) break;
     }
     return best;
+  }
+
+  /**
+   * The same, and per ticket how much less it would be without that ticket; without several it is less by no more than the
+   * sum, for what a ticket adds to mean busy times only grows with the company.
+   */
+  costWithout(bag: HandBag, alone: Float64Array): { readonly cost: number; readonly less: Float64Array } {
+    const cost = this.cost(bag, alone);
+    let set = Uint8Array.from(alone, () => 0);
+    if (bag.work.hands > 0 && this.#gather(bag) >= 2)
+      for (let round = 0; round < ROUNDS; round++) {
+        if (this.#costOfSet(bag, alone, -1) >= cost) {
+          set = Uint8Array.from(this.#inside);
+          break;
+        }
+        if (!this.#dropEasy(bag, alone)) break;
+      }
+    const less = Float64Array.from(alone, (own, ticket) => {
+      if (set[ticket] === 0) return own;
+      this.#inside.set(set);
+      return cost - this.#costOfSet(bag, alone, ticket);
+    });
+    return { cost, less };
+  }
+
+  /** Of the set as it stands, `without` one. */
+  #costOfSet(bag: HandBag, alone: Float64Array, without: number): number {
+    if (without >= 0) this.#inside[without] = 0;
+    this.#run(bag);
+    let cost = 0;
+    for (let ticket = 0; ticket < alone.length; ticket++)
+      if (ticket !== without) cost += this.#inside[ticket] === 0 ? alone[ticket]! : this.#lateness(bag, ticket);
+    return cost;
+  }
+
+  /** Takes out of the set what alone says more of; false where nothing is. */
+  #dropEasy(bag: HandBag, alone: Float64Array): boolean {
+    let dropped = false;
+    for (let ticket = 0; ticket < alone.length; ticket++) {
+      if (this.#inside[ticket] === 0 || this.#lateness(bag, ticket) >= alone[ticket]!) continue;
+      this.#inside[ticket] = 0;
+      dropped = true;
+    }
+    return dropped;
   }
 
   #gather(bag: HandBag): number {

@@ -18,10 +18,10 @@ export class LabelFloor {
   readonly #competing: HandLate;
   readonly #ready: Float64Array;
   readonly #alone: Float64Array;
+  /** Of the label asked about last: its last done. */
+  lastFinish = -Infinity;
   readonly #attended: boolean;
   readonly #leastLoad: number;
-  /** Every plan ends its last firing no sooner, whatever the label is. */
-  leastFinish = -Infinity;
 
   constructor(task: ProofTask, families: Families, booth: HandsAtWork, bench: HandsAtWork) {
     this.#task = task;
@@ -45,7 +45,7 @@ export class LabelFloor {
     this.#families.begin();
     this.#booth.count = 0;
     this.#bench.count = 0;
-    let finish = Math.max(label.lastDone, this.leastFinish);
+    let finish = Math.max(label.lastDone, root.leastFinish);
     for (let pan = 0; pan < label.steps.length; pan++) {
       const ends = this.#chain(label, root, pan);
       if (ends > finish) finish = ends;
@@ -58,6 +58,7 @@ export class LabelFloor {
     this.#bench.addList(label.owedPreps);
     finish = Math.max(finish, this.#booth.finish(), this.#bench.finish());
     finish = Math.max(finish, this.#families.finish(label, this.#attended ? this.#task.clock : undefined));
+    this.lastFinish = finish;
     if (finish > this.#task.day.horizonEnd + TINY) return Infinity;
     const crew = (this.#task.clock.read(finish) * request.prices.crewPerHour) / 60;
     const gas = Math.max(0, this.#families.gasKWh() - this.#stored(label)) * request.prices.gasPerKWh;

@@ -1,11 +1,13 @@
 /** Which kinds may share a firing as far as anybody can prove, and what such a firing takes at least. Cached. */
 import type { DayModel } from "../day/day-model.ts";
 import type { Grain } from "./grain.ts";
-import { packLoad } from "../fit/load-fit.ts";
 import { clashOf, needsCleanOven, soilsOven } from "../loads/mixing.ts";
 import { loneOffsets } from "../loads/lone-pan.ts";
+import { gathered } from "./gathered.ts";
+import type { ThermalCycle } from "../shop.ts";
 import type { LooseFiring, LooseFirings, Standing } from "./loose-firing.ts";
 import { looseFirings } from "./loose-firing.ts";
+import { anywhere, neverFits, standingsOf } from "./standings.ts";
 
 /** Kinds ascending with how many of each, in one oven. */
 export interface LoadSet {
@@ -14,7 +16,8 @@ export interface LoadSet {
   readonly counts: readonly number[];
   readonly soils: boolean;
   readonly needsClean: boolean;
-  readonly standing: readonly Standing[];
+  /** One entry for each way to spread its kinds over shelves of different warmth. */
+  readonly standings: readonly (readonly Standing[])[];
   readonly tables: Map<number, LooseFirings>;
 }
 
@@ -100,7 +103,11 @@ export class LoadSets {
     const { ambientC } = this.day.request;
     const hotC = Math.max(ambientC, Math.min(highC, cycle.doorLimitC));
     const coolC = Math.min(hotC, Math.max(ambientC, lowC));
-    return looseFirings(this.day, cycle, set.standing, coolC, hotC, grace);
+    const range = { coolC, hotC, grace };
+    const found = set.standings.map((standing) => looseFirings(this.day, cycle, standing, range));
+    if (found.length === 1) return found[0]!;
+    const firings = gathered(found.flatMap((one) => one.firings));
+    return { firings, refused: found.some((one) => one.refused) };
   }
 
   #make(oven: number, kinds: readonly number[], counts: readonly number[]): LoadSet | undefined {
@@ -116,18 +123,14 @@ export class LoadSets {
       if (sum(bakes.map((bake) => bake.areaDm2)) > one.space.dm2 + TINY) return undefined;
     } else {
       const shelves = one.space.shelves.map((_, index) => index);
-      const pans = bakes.map(({ line }) => {
-        if (line.shape.kind === "area") throw new Error(`${line.id} has only an area and cannot lie on a shelf`);
-        return { footprint: line.shape, heightCm: line.heightCm, massKg: line.massKg };
-      });
-      const fit = packLoad(
-        one.space,
-        pans,
-        pans.map(() => shelves),
-        0,
-        1,
-      );
-      if (fit.places === undefined && fit.proven) return undefined;
+      if (
+        neverFits(
+          one.space,
+          bakes,
+          bakes.map(() => shelves),
+        )
+      )
+        return undefined;
     }
     return {
       oven,
@@ -135,14 +138,20 @@ export class LoadSets {
       counts: [...counts],
       soils: soilsOven(request.mixing, groups),
       needsClean: needsCleanOven(request.mixing, groups),
-      standing: kinds.map((kind, at) => this.#standing(oven, kind, counts[at]!)),
+      standings: this.#standings(oven, kinds, counts),
       tables: new Map(),
     };
   }
 
-  #standing(oven: number, kind: number, count: number): Standing {
-    const offsets = this.#offsetsOf(oven, kind);
-    return { kind, count, highestOffsetC: Math.max(...offsets), lowestOffsetC: Math.min(...offsets) };
+  #standings(oven: number, kinds: readonly number[], counts: readonly number[]): readonly (readonly Standing[])[] {
+    const { space } = this.day.request.ovens[oven]!;
+    const groups = kinds.map((kind, at) => ({
+      kind: this.day.kinds[kind]!,
+      number: kind,
+      count: counts[at]!,
+      offsetsC: this.#offsetsOf(oven, kind),
+    }));
+    return standingsOf(space, groups);
   }
 
   #offsetsOf(oven: number, kind: number): readonly number[] {
@@ -157,22 +166,27 @@ export class LoadSets {
     return offsets;
   }
 
+  /** Some metal temperature suits both: then nothing is said against them without knowing the company. */
+  #meet({ guardC }: ThermalCycle, one: number, other: number): boolean {
+    const [a, b] = [this.day.kinds[one]!, this.day.kinds[other]!];
+    const low = Math.max(a.coat.window!.metalLowC, b.coat.window!.metalLowC) + guardC;
+    return low <= Math.min(a.highC, b.highC) - guardC;
+  }
+
   #mayPair(oven: number, one: number, other: number): boolean {
     if (one === other) return true;
     const set = this.set(oven, [one, other], [1, 1]);
     if (set === undefined) return false;
-    if (this.day.request.ovens[oven]!.cycle.kind === "fixed") return true;
+    const { cycle } = this.day.request.ovens[oven]!;
+    if (cycle.kind === "fixed" || this.#meet(cycle, one, other)) return true;
     const crowds = [
       [1, 1],
       [6, 1],
       [1, 6],
-    ].map(([a, b]) => ({
+    ].map((counts) => ({
       ...set,
       tables: new Map<number, LooseFirings>(),
-      standing: [
-        { ...set.standing[0]!, count: a! },
-        { ...set.standing[1]!, count: b! },
-      ],
+      standings: [[one, other].map((kind, at) => anywhere(kind, counts[at]!, this.#offsetsOf(oven, kind)))],
     }));
     const { bucketK } = this.grain;
     const hottestC = this.hottestBucket(oven) * bucketK;
@@ -187,7 +201,7 @@ export class LoadSets {
 
 /** Two kinds are kept apart only where they miss each other by more than this, minutes and K, in any company. */
 const PAIR_GRACE = 3;
-const PAIR_STEP_K = 40;
+const PAIR_STEP_K = 110;
 
 function sum(values: readonly number[]): number {
   return values.reduce((all, value) => all + value, 0);

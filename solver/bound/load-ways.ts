@@ -54,7 +54,7 @@ export function waysToFire(task: ProofTask, label: Label, { set, ready, closesBy
   for (let bucket = hottest; bucket >= coolest; bucket--) {
     const table = task.sets.firings(set, bucket, 1);
     const by =
-      bucket * bucketK >= coolestAt(cycle, request.ambientC, from, open)
+      task.isPart || bucket * bucketK >= coolestAt(cycle, request.ambientC, from, open)
         ? open
         : Math.max(open, cooledBy(cycle, request.ambientC, from, bucket * bucketK));
     if (by === Infinity) break;
@@ -68,7 +68,12 @@ export function waysToFire(task: ProofTask, label: Label, { set, ready, closesBy
     const preheat = preheatTo(cycle, request.ambientC, from, open, targetC);
     if (preheat === undefined) break;
     const { firings } = task.sets.firings(set, Math.min(top, bucket + preheatStride), preheatStride);
-    const start = { open: preheat.open, extraKWh: from.gasKWh + preheat.gasKWh, lowSetPointC: targetC, closesBy };
+    const start = {
+      open: preheat.open,
+      extraKWh: from.gasKWh + preheat.gasKWh,
+      lowSetPointC: task.isPart ? 0 : targetC,
+      closesBy,
+    };
     addWays(task, set, firings, start, ways);
   }
   return undominated(ways, grain);

@@ -51,17 +51,19 @@ export interface LooseFirings {
   readonly refused: boolean;
 }
 
-/**
- * Firings from any chamber in [`coolC`, `hotC`] at door opening, none of which another beats in everything. `grace`: so many
- * minutes and K of overbaking are forgiven.
- */
+/** Chambers at door opening, °C, and how many minutes and K of overbaking are forgiven. */
+export interface ChamberRange {
+  readonly coolC: number;
+  readonly hotC: number;
+  readonly grace: number;
+}
+
+/** Firings from any chamber of the range, none of which another beats in everything. */
 export function looseFirings(
   day: DayModel,
   cycle: ThermalCycle,
   standing: readonly Standing[],
-  coolC: number,
-  hotC: number,
-  grace: number,
+  { coolC, hotC, grace }: ChamberRange,
 ): LooseFirings {
   const { ambientC } = day.request;
   const hot = loadHeat(

@@ -16,9 +16,7 @@ export function ovenSets(day: DayModel, bakes: readonly Task[]): TaskSet[] {
       const set = bakes.filter((bake) => bake.head >= head);
       const minutes = leastOvenMinutes(day, set, apart);
       if (minutes === 0) return [];
-      const perPan = new Map<number, number>();
-      for (const bake of set) perPan.set(bake.pan, (perPan.get(bake.pan) ?? 0) + bake.minutes);
-      return [{ head, tail: 0, minutes, mostPerPan: Math.max(...perPan.values()) }];
+      return [{ head, tail: 0, minutes, mostPerCoat: Math.max(...set.map((bake) => bake.minutes)) }];
     });
 }
 

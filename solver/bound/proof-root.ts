@@ -8,6 +8,8 @@ export interface Root {
   readonly alike: Uint16Array;
   /** Price of what is left over. */
   readonly price: number;
+  /** The last firing ends no sooner, whatever the task's pans do. */
+  readonly leastFinish: number;
   /** Per ticket of the day: ready no sooner, whatever the task's pans do. */
   readonly ticketBase: Float64Array;
   /** Per pan: minutes from the end of each spraying to the last done. */
@@ -16,18 +18,25 @@ export interface Root {
   readonly readyTails: readonly Float64Array[];
 }
 
-/** `ticketBase`: what pans outside the task make sure of. */
-export function rootOf(task: ProofTask, goals: Uint8Array, ticketBase: Float64Array): Root {
+/** What pans outside the task make sure of; `leastFinish` by how many coats of the task are left over. */
+export interface Sure {
+  readonly ticketBase: Float64Array;
+  readonly leastFinish: (left: number) => number;
+}
+
+export function rootOf(task: ProofTask, goals: Uint8Array, sure: Sure): Root {
   const { request, pans: dayPans } = task.day;
-  const base = Float64Array.from(ticketBase);
+  const base = Float64Array.from(sure.ticketBase);
   const alike = new Uint16Array(goals.length);
   let price = 0;
+  let left = 0;
   task.pans.forEach(({ pan, line, ticket, steps }, at) => {
     const last = task.pans[at - 1];
     const same = last?.line === line && last.steps.length === steps.length && goals[at - 1] === goals[at];
     alike[at] = at === 0 ? 0 : alike[at - 1]! + (same ? 0 : 1);
     const missing = steps.length - goals[at]!;
     if (missing === 0) return;
+    left += missing;
     price += (request.lines[line]!.leftOverCost * missing) / dayPans[pan]!.due.length;
     base[ticket] = Math.max(base[ticket]!, request.nextOpenMinute);
   });
@@ -36,7 +45,7 @@ export function rootOf(task: ProofTask, goals: Uint8Array, ticketBase: Float64Ar
   const readyTails = task.pans.map(({ steps }, at) =>
     tailsOf(steps.slice(0, goals[at]), ({ nextMinutes }) => nextMinutes + finishMinutes),
   );
-  return { goals, alike, price, ticketBase: base, tails, readyTails };
+  return { goals, alike, price, leastFinish: sure.leastFinish(left), ticketBase: base, tails, readyTails };
 }
 
 function tailsOf(steps: readonly Step[], last: (step: Step) => number): Float64Array {

@@ -34,6 +34,12 @@ export interface TaskPan {
   readonly steps: readonly Step[];
 }
 
+/** What is worked out once for all tasks of a day. */
+export interface ProofTables {
+  readonly sets: LoadSets;
+  readonly times: ReadonlyMap<number, readonly KindTimes[]>;
+}
+
 export interface ProofTask {
   readonly day: DayModel;
   readonly sets: LoadSets;
@@ -43,15 +49,15 @@ export interface ProofTask {
   readonly breaks: boolean;
   readonly pans: readonly TaskPan[];
   readonly start: ShopState;
+  /**
+   * Other pans stand between these: their firings may have left the chamber as hot or as cool as can be, for what heating it
+   * costs at least.
+   */
+  readonly isPart: boolean;
 }
 
 /** `chosen`: indices of pans that still have something to bake, alike ones next to each other. */
-export function proofTask(
-  sets: LoadSets,
-  times: ReadonlyMap<number, readonly KindTimes[]>,
-  start: ShopState,
-  chosen: readonly number[],
-): ProofTask {
+export function proofTask({ sets, times }: ProofTables, start: ShopState, chosen: readonly number[]): ProofTask {
   const { day } = sets;
   const { request } = day;
   const staffed = new StaffedTime(request.staffed);
@@ -75,7 +81,9 @@ export function proofTask(
       steps: stepsOf(day, times, pan, first),
     };
   });
-  return { day, sets, times, staffed, clock, breaks: request.staffed.length > 1, pans, start };
+  const bakes = pans.reduce((sum, { steps }) => sum + steps.length, 0);
+  const breaks = request.staffed.length > 1;
+  return { day, sets, times, staffed, clock, breaks, pans, start, isPart: bakes < day.bakes.length };
 }
 
 interface Bench {

@@ -10,10 +10,12 @@ import { Timetable } from "../sequence/timetable.ts";
 import type { PlanRequest } from "../shop.ts";
 import { ExactSearch } from "./exact-search.ts";
 import type { Grain } from "./grain.ts";
-import { COARSE, FINE } from "./grain.ts";
-import type { KindTimes } from "./kind-times.ts";
+import { boundLeaving } from "./quick.ts";
+import { COARSE, FINE, PART } from "./grain.ts";
 import { kindTimes } from "./kind-times.ts";
 import { LoadSets } from "./load-sets.ts";
+import { GrownSets } from "./grown-sets.ts";
+import type { ProofTables } from "./proof-task.ts";
 import { proofTask } from "./proof-task.ts";
 
 export interface ProofState {
@@ -27,6 +29,8 @@ export interface ProofState {
 
 /** At most so many pans are searched all together from the start. */
 const FEW_PANS = 14;
+/** Up to so many it does not pay to begin with some of them. */
+const VERY_FEW_PANS = 7;
 /** More labels than that do not fit into memory. */
 const MOST_LABELS = 400_000;
 
@@ -45,17 +49,35 @@ export function* proveBound(request: PlanRequest, upper: () => number): Generato
   const shop = { day, start, upper };
   const better = (total: number, labels: number, ended: boolean): ProofState =>
     (best = { total: Math.max(best.total, total), labels: best.labels + labels, ended: best.ended || ended });
-  if (pans.length <= FEW_PANS) {
-    for (const grain of [COARSE, FINE]) {
-      const search = searchOf(shop, tablesOf(day, grain), pans);
-      for (; !search.ended && search.labels < MOST_LABELS;) {
-        const before = search.labels;
-        for (let round = 0; round < 8 && search.step(); round++);
-        yield better(search.bound, search.labels - before, search.ended);
-      }
-      if (!search.ended) break;
+  const part = tablesOf(day, PART);
+  // All baked, or some left over: whichever is cheaper.
+  const leaving = boundLeaving(day, 1)?.total ?? Infinity;
+  const all = new ExactSearch(proofTask(part, start, pans), {
+    upper: () => Infinity,
+    ticketBase: Float64Array.from(start.ticketReady),
+    leastFinish: () => -Infinity,
+    bakesAll: true,
+  });
+  yield better(Math.min(all.bound, leaving), 0, false);
+  if (pans.length > VERY_FEW_PANS) {
+    const sets = new GrownSets(day, start, part);
+    const many = pans.length > FEW_PANS;
+    for (let labelsPerTry = 500; labelsPerTry <= (many ? MOST_LABELS : 4_000); labelsPerTry *= 4) {
+      // Who leaves nothing over is looked at closer where leaving something is known to be dearer.
+      const allBakedBy = leaving >= upper() ? all.leastFinish : undefined;
+      for (const { total, labels } of sets.grow({ pans, upper, labelsPerTry, allBakedBy }))
+        yield better(total, labels, false);
     }
-    return best;
+    if (many) return best;
+  }
+  for (const grain of [COARSE, FINE]) {
+    const search = searchOf(shop, tablesOf(day, grain), pans);
+    for (; !search.ended && search.labels < MOST_LABELS;) {
+      const before = search.labels;
+      for (let round = 0; round < 8 && search.step(); round++);
+      yield better(search.bound, search.labels - before, search.ended);
+    }
+    if (!search.ended) break;
   }
   return best;
 }
@@ -66,21 +88,16 @@ interface Shop {
   readonly upper: () => number;
 }
 
-interface Tables {
-  readonly sets: LoadSets;
-  readonly times: ReadonlyMap<number, readonly KindTimes[]>;
-}
-
-function tablesOf(day: DayModel, grain: Grain): Tables {
+function tablesOf(day: DayModel, grain: Grain): ProofTables {
   const sets = new LoadSets(day, grain);
   const kinds = [...new Set(day.bakes.map(({ kind }) => kind))];
   return { sets, times: kindTimes(sets, kinds) };
 }
 
-function searchOf({ start, upper }: Shop, { sets, times }: Tables, pans: readonly number[]): ExactSearch {
-  return new ExactSearch(proofTask(sets, times, start, pans), {
+function searchOf({ start, upper }: Shop, tables: ProofTables, pans: readonly number[]): ExactSearch {
+  return new ExactSearch(proofTask(tables, start, pans), {
     upper,
     ticketBase: Float64Array.from(start.ticketReady),
-    leastFinish: -Infinity,
+    leastFinish: () => -Infinity,
   });
 }

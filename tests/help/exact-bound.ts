@@ -5,6 +5,7 @@ import { toRequest } from "../../api/day/to-solver.ts";
 import { ExactSearch } from "../../solver/bound/exact-search.ts";
 import type { Grain } from "../../solver/bound/grain.ts";
 import { COARSE } from "../../solver/bound/grain.ts";
+import { proveBound } from "../../solver/bound/prove.ts";
 import { kindTimes } from "../../solver/bound/kind-times.ts";
 import { LoadSets } from "../../solver/bound/load-sets.ts";
 import { proofTask } from "../../solver/bound/proof-task.ts";
@@ -36,14 +37,24 @@ export function exactBound(request: PlanRequest, wish: ExactWish): { readonly bo
   const sets = new LoadSets(day, wish.grain ?? COARSE);
   const pans = day.pans.flatMap(({ due }, pan) => (start.panStep[pan]! < due.length ? [pan] : []));
   const times = kindTimes(sets, [...new Set(day.bakes.map(({ kind }) => kind))]);
-  const search = new ExactSearch(proofTask(sets, times, start, pans), {
+  const search = new ExactSearch(proofTask({ sets, times }, start, pans), {
     upper: () => wish.upper,
     ticketBase: Float64Array.from(start.ticketReady),
-    leastFinish: -Infinity,
+    leastFinish: () => -Infinity,
     ...(wish.dominance === undefined ? {} : { dominance: wish.dominance }),
   });
   while (search.labels < wish.labels && search.step());
   return { bound: search.bound, ended: search.ended };
+}
+
+/** The best that the prover says within so many labels, with sets of pans and all. */
+export function provenBound(request: PlanRequest, upper: number, labels: number): number {
+  let total = 0;
+  for (const state of proveBound(request, () => upper)) {
+    total = Math.max(total, state.total);
+    if (state.labels >= labels) break;
+  }
+  return total;
 }
 
 /** Cost of the best plan of so many steps. */
