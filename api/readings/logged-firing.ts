@@ -25,12 +25,12 @@ export interface FiredLoad {
 
 /** A shut oven tells its wall for so long; what is read later is of another day. */
 const longestIdle = 12 * 60 * MINUTE;
-/** The chamber as read so shortly before the door opened is the chamber at door opening. */
+/** The chamber as read so shortly before the door opened, after the load before was out, is the chamber at door opening. */
 const atDoor = 5 * MINUTE;
 
 /** Undefined where nothing was read, or where it was no bake in a thermal cycle. */
 export function loggedFiring(fired: FiredLoad, all: readonly ReadAt[]): LoggedFiring | undefined {
-  const { day, load, next } = fired;
+  const { day, load, before, next } = fired;
   if (load.kind !== "bake" || load.setPointC === null || load.burnerOffAt === null || load.chamberStartC === null)
     return undefined;
   const time = shopTime(day);
@@ -57,7 +57,8 @@ export function loggedFiring(fired: FiredLoad, all: readonly ReadAt[]): LoggedFi
   });
   const told = readings.filter((one) => [one.chamberC, one.metalC, one.gasKWh].some((figure) => figure !== null));
   if (told.length === 0) return undefined;
-  const atOpen = all.findLast(({ at, chamberC }) => chamberC !== null && at <= opens && at >= opens - atDoor);
+  const shutSince = Math.max(opens - atDoor, before === undefined ? -Infinity : time.millis(before.doneAt));
+  const atOpen = all.findLast(({ at, chamberC }) => chamberC !== null && at <= opens && at >= shutSince);
   const minutes = (instant: number): number => Math.max(0, Math.round((instant - closes) / MINUTE));
   return {
     request: toRequest(day),
