@@ -3,6 +3,7 @@ import { useState } from "preact/hooks";
 import type { CalibrationAnswer } from "../../api/contract/calibrating.ts";
 import { gas, rounded, temperatureSpan } from "../parts/figures.ts";
 import { Notice } from "../parts/notice.tsx";
+import { inUnits } from "../parts/said.ts";
 import { Table } from "../parts/table.tsx";
 import { ask, saidOf } from "../shell/service.ts";
 import { words } from "../shell/words-en.ts";
@@ -57,16 +58,13 @@ function Proposed({ answer, onUse }: { readonly answer: CalibrationAnswer; reado
   return (
     <>
       <p>{w.used(answer.readings, answer.firings)}</p>
-      {answer.words.map((sentence) => (
-        <p>{sentence}</p>
-      ))}
       <Table
         caption={w.table}
         columns={[c.figure, c.now, c.proposed, c.error, c.says]}
         rows={figures.map(({ figure, now, proposed, errorPercent, told }) => [
           wordsOf(`cycle.${figure}`).label,
-          rounded(now, 2),
-          rounded(proposed, 2),
+          plain(now),
+          plain(proposed),
           w.percent(rounded(errorPercent, 1)),
           told ? w.told : w.untold,
         ])}
@@ -88,6 +86,12 @@ function Proposed({ answer, onUse }: { readonly answer: CalibrationAnswer; reado
           [w.residual.gas, apart(gas, residualNow.gasKWh), apart(gas, residualProposed.gasKWh)],
         ]}
       />
+      <h3>{w.inWords}</h3>
+      <ul>
+        {answer.words.map((sentence) => (
+          <li>{inUnits(sentence)}</li>
+        ))}
+      </ul>
       <p class="buttons">
         <button type="button" disabled={!figures.some(({ told }) => told)} onClick={onUse}>
           {w.use}
@@ -95,4 +99,12 @@ function Proposed({ answer, onUse }: { readonly answer: CalibrationAnswer; reado
       </p>
     </>
   );
+}
+
+const mostDigits = 4;
+
+/** With the digits that it has. */
+function plain(n: number): string {
+  const digits = String(n).split(".")[1]?.length ?? 0;
+  return rounded(n, Math.min(digits, mostDigits));
 }
