@@ -30,10 +30,12 @@ function bare(schema: z.ZodType, io: "input" | "output"): Json {
 }
 
 export function openApiDocument(routes: readonly Route[]): Json {
-  const paths: Record<string, Record<string, Json>> = {};
+  const paths: Record<string, Record<string, Json>> = { "/openapi.json": { get: ownOperation } };
+  const edited = new Set(routes.flatMap(({ ifMatch, path }) => (ifMatch ? [path] : [])));
   for (const route of routes) {
     const path = route.path.replace(/:(\w+)/g, "{$1}");
-    paths[path] = { ...paths[path], [route.method]: operation(route, path) };
+    const hasTag = route.method === "get" && edited.has(route.path);
+    paths[path] = { ...paths[path], [route.method]: operation(route, path, hasTag) };
   }
   const schemas = Object.fromEntries(named.map(({ name, schema, io }) => [name, bare(schema, io)]));
   return {
@@ -58,7 +60,15 @@ export function openApiDocument(routes: readonly Route[]): Json {
   };
 }
 
-function operation(route: Route, path: string): Json {
+const ownOperation: Json = {
+  operationId: "get-openapi-json",
+  tags: ["service"],
+  summary: "This document",
+  responses: { 200: { description: "done", content: { "application/json": { schema: { type: "object" } } } } },
+};
+
+/** `hasTag`: its answer carries the ETag that a change of the same thing needs. */
+function operation(route: Route, path: string, hasTag: boolean): Json {
   const parameters = [
     ...[...path.matchAll(/\{(\w+)\}/g)].map(([, name]) => ({
       name,
@@ -83,8 +93,26 @@ function operation(route: Route, path: string): Json {
     summary: route.summary,
     ...(parameters.length > 0 ? { parameters } : {}),
     ...(route.body || route.rawBody ? { requestBody: { required: true, content: requestContent(route) } } : {}),
-    responses: { ...answers(route), default: failure("anything refused, as problem details (RFC 9457)") },
+    responses: {
+      ...answers(route, answerHeaders(route, hasTag)),
+      ...refusals(route),
+      default: failure("anything refused, as problem details (RFC 9457)"),
+    },
   };
+}
+
+function answerHeaders(route: Route, hasTag: boolean): Json {
+  const text = { schema: { type: "string" } };
+  return {
+    ...(hasTag ? { ETag: { description: "send it as If-Match with a change", ...text } } : {}),
+    ...(route.method === "post" && route.keyed !== false
+      ? { "Idempotency-Replayed": { description: "true: carried out before, under the same key", ...text } }
+      : {}),
+  };
+}
+
+function refusals({ ifMatch }: Route): Json {
+  return ifMatch ? { 412: failure(statusWords(412)), 428: failure(statusWords(428)) } : {};
 }
 
 function header(name: string, description: string, required: boolean): Json {
@@ -98,19 +126,20 @@ function requestContent(route: Route): Json {
 }
 
 /** Things handed in are answered as they were written; everything of ours is answered in full. */
-function answers({ answers: declared, path, method }: Route): Json {
+function answers({ answers: declared, path, method }: Route, headers: Json): Json {
   const asWritten = method === "get" && /^\/(day$|pans|coatings|ovens|prices|staffed|settings)/.test(path);
   return Object.fromEntries(
     Object.entries(declared).map(([status, schema]) => {
       if (schema === failureSchema) return [status, failure(statusWords(Number(status)))];
       const description = statusWords(Number(status));
-      if (schema === null) return [status, { description }];
+      const common = { description, ...(Object.keys(headers).length > 0 ? { headers } : {}) };
+      if (schema === null) return [status, common];
       if (typeof schema === "string")
-        return [status, { description, content: { [schema]: { schema: { type: "string" } } } }];
+        return [status, { ...common, content: { [schema]: { schema: { type: "string" } } } }];
       return [
         status,
         {
-          description,
+          ...common,
           content: { "application/json": { schema: jsonSchema(schema, asWritten ? "input" : "output") } },
         },
       ];
@@ -131,6 +160,7 @@ function statusWords(status: number): string {
     404: "not there",
     409: "not as things stand",
     412: "changed meanwhile",
+    428: "If-Match is missing",
     422: "bad input; every problem is listed with its path",
   };
   return words[status] ?? String(status);

@@ -21,6 +21,19 @@ describe("the contract", () => {
     expect(await validate((await shop.ask("GET", "/openapi.json")).body)).toEqual({ valid: true, version: "3.1" });
   });
 
+  it("tells how two people edit one thing, and how a post is sent twice", async () => {
+    const { paths } = (await shop.ask("GET", "/openapi.json")).body;
+    expect(paths["/pans/{id}"].get.responses["200"].headers.ETag).toBeDefined();
+    expect(Object.keys(paths["/pans/{id}"].put.responses)).toEqual(expect.arrayContaining(["200", "412", "428"]));
+    const keyed = (of: { parameters?: { name: string }[] }): boolean =>
+      (of.parameters ?? []).some(({ name }) => name === "Idempotency-Key");
+    for (const path of ["/pans", "/events", "/plans", "/replans", "/quotes", "/readings", "/plans/{id}/accept"])
+      expect(keyed(paths[path].post), path).toBe(true);
+    for (const [path, operations] of Object.entries<Record<string, { responses: Record<string, unknown> }>>(paths))
+      for (const [method, { responses }] of Object.entries(operations))
+        if (path !== "/openapi.json") expect(responses["default"], `${method} ${path}`).toBeDefined();
+  });
+
   it.each(["small-morning", "full-day", "rush-and-failure", "two-ovens-two-days", "fixed-cycle"])(
     "gives %s back as it was put in",
     async (name) => {

@@ -113,9 +113,13 @@ async function contractOf(address: string, token?: string): Promise<Contract> {
   const hold = (method: string, path: string, reply: Reply): void => {
     const bare = path.split("?")[0] ?? path;
     const found = patterns.find(([, pattern]) => pattern.test(bare))?.[0];
-    if (found === undefined) return;
-    const operation = document.paths[found]?.[method.toLowerCase()];
-    if (operation === undefined) return;
+    const operation = found === undefined ? undefined : document.paths[found]?.[method.toLowerCase()];
+    if (found === undefined || operation === undefined) {
+      // The page's own files are no part of the service.
+      if (reply.status < 400 && /json|csv|calendar|event-stream/.test(reply.headers.get("content-type") ?? ""))
+        throw new Error(`${method} ${path} answers ${reply.status} and is not in the document`);
+      return;
+    }
     const key = operation.responses[String(reply.status)] === undefined ? "default" : String(reply.status);
     if (key === "default" && reply.status < 400)
       throw new Error(`${method} ${found} answers ${reply.status}, which is not announced`);
