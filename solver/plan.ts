@@ -53,7 +53,7 @@ export function* planFiring(
   // 3 Loads: the careful hand's loads, and those that the LP solver chooses from a pool.
   const lp = createLp();
   const starts = firstSequences(rough, lp);
-  const search = new Search(rough, exact, seededRandom(options.seed), options.progress, starts.next().value!);
+  const search = new Search(rough, exact, lp, seededRandom(options.seed), options.progress, starts.next().value!);
   let bound: Bound = { total: 0, gas: 0, crew: 0, late: 0 };
   const report = (): PlanProgress => {
     const { sequence, cost } = search.best;
@@ -70,7 +70,7 @@ export function* planFiring(
     return true;
   };
   for (const start of starts) {
-    if (options.stopped?.() === true) break;
+    if (options.stopped?.() === true || options.progress(search.steps) >= 1) break;
     yield search.offer(start) ? report() : undefined;
   }
   // 4 Sequence: better orders, better company, better shelves, until proven good enough, out of budget, or stopped.

@@ -14,7 +14,7 @@ export interface Choice {
 }
 
 export interface AssignTask {
-  /** Choices of each pan. */
+  /** Choices of each pan; alike pans share one list, and one row of the model. */
   readonly pans: readonly (readonly Choice[])[];
   /** Size of each room. */
   readonly rooms: readonly number[];
@@ -35,8 +35,10 @@ const WORK = 2e8;
 const EPSILON = 1e-9;
 
 export interface AssignLimits {
-  /** Relaxations of the closing branch and bound, 100 when absent. */
+  /** Relaxations of the closing branch and bound, 100 when absent; 0: none, and the answer is the rounded one. */
   readonly nodes?: number;
+  /** Linear programs while rounding, no limit when absent; the pans still open then follow the last one's shares. */
+  readonly rounds?: number;
 }
 
 /** Undefined when no assignment fits or none was found, or the task is too large. */
@@ -46,16 +48,22 @@ export function assignBakes(lp: Lp, task: AssignTask, limits: AssignLimits = {})
   if (root.status !== "optimal") return undefined;
   const state: State = { task, chosen: everyone.map(() => -1), free: [...task.rooms] };
   const shares = sharesOf(task, everyone, root.x);
-  const rounded = settleRest(lp, state, settleWhole(state, everyone, shares), shares);
+  const rounded = settleRest(lp, state, settleWhole(state, everyone, shares), shares, limits.rounds ?? Infinity);
   if (rounded) tidy(state);
+  const base = task.pans.reduce((sum, choices) => sum + cheapest(choices), 0);
+  const nodes = limits.nodes ?? 100;
+  if (nodes === 0) return rounded ? answerOf(task, state.chosen, root.value + base) : undefined;
   const whole = assignModel(task, everyone, task.rooms, true);
   const start = rounded ? pointOf(task, state.chosen) : undefined;
-  const answer = lp.solve(whole, { rowsTimesColumns: CELLS, nodes: limits.nodes ?? 100, work: WORK }, start);
-  const base = task.pans.reduce((sum, choices) => sum + cheapest(choices), 0);
+  const answer = lp.solve(whole, { rowsTimesColumns: CELLS, nodes, work: WORK }, start);
   if (answer.status !== "optimal" && answer.status !== "feasible") return undefined;
   const chosen = sharesOf(task, everyone, answer.x).map((own) => own.indexOf(most(own)));
+  return answerOf(task, chosen, (answer.status === "optimal" ? answer.value : answer.bound) + base);
+}
+
+function answerOf(task: AssignTask, chosen: readonly number[], bound: number): Assignment {
   const value = chosen.reduce((sum, c, p) => sum + (task.pans[p]?.[c]?.cost ?? 0), 0);
-  return { chosen, value, bound: Math.min(value, (answer.status === "optimal" ? answer.value : answer.bound) + base) };
+  return { chosen, value, bound: Math.min(value, bound) };
 }
 
 interface State {
@@ -67,8 +75,8 @@ interface State {
 }
 
 /**
- * Rows: each pan at least once, each room at most full. Costs count from the pan's cheapest choice, so none is negative
- * and no pan is taken twice; this spares the second half of an equality per pan.
+ * Rows: each list of choices at least as often as pans have it, each room at most full. Costs count from the list's
+ * cheapest choice, so none is negative and no pan is taken twice; this spares the second half of an equality per list.
  */
 function assignModel(
   task: AssignTask,
@@ -78,20 +86,33 @@ function assignModel(
 ): LinearModel {
   const costs: number[] = [];
   const full = rooms.map((rhs) => ({ kind: "<=" as const, rhs, columns: [] as number[], values: [] as number[] }));
-  const once = pans.map((p): Row => {
-    const choices = task.pans[p] ?? [];
+  const most = rooms.map(() => 0);
+  const rows = [...groupsOf(task, pans)].map(([choices, own]): Row => {
     const columns = choices.map((choice) => {
       const column = costs.push(choice.cost - cheapest(choices)) - 1;
       for (const [room, amount] of choice.takes) {
         full[room]?.columns.push(column);
         full[room]?.values.push(amount);
+        most[room] = (most[room] ?? 0) + amount * own.length;
       }
       return column;
     });
-    return { kind: ">=", rhs: 1, columns, values: columns.map(() => 1) };
+    return { kind: ">=", rhs: own.length, columns, values: columns.map(() => 1) };
   });
-  const tight = full.filter((row) => row.values.reduce((sum, v) => sum + v, 0) > row.rhs);
-  return { sense: "min", columns: costs.map((cost) => ({ cost, integer })), rows: [...once, ...tight] };
+  const tight = full.filter(({ rhs }, room) => (most[room] ?? 0) > rhs);
+  return { sense: "min", columns: costs.map((cost) => ({ cost, integer })), rows: [...rows, ...tight] };
+}
+
+/** Pans by their list of choices. */
+function groupsOf(task: AssignTask, pans: readonly number[]): Map<readonly Choice[], number[]> {
+  const groups = new Map<readonly Choice[], number[]>();
+  for (const p of pans) {
+    const choices = task.pans[p] ?? [];
+    const own = groups.get(choices);
+    if (own === undefined) groups.set(choices, [p]);
+    else own.push(p);
+  }
+  return groups;
 }
 
 function cheapest(choices: readonly Choice[]): number {
@@ -100,14 +121,26 @@ function cheapest(choices: readonly Choice[]): number {
 
 /** The whole model's point for these choices. */
 function pointOf(task: AssignTask, chosen: readonly number[]): number[] {
-  return task.pans.flatMap((choices, p) => choices.map((_, c) => (chosen[p] === c ? 1 : 0)));
+  const everyone = task.pans.map((_, p) => p);
+  return [...groupsOf(task, everyone)].flatMap(([choices, own]) =>
+    choices.map((_, c) => own.filter((p) => chosen[p] === c).length),
+  );
 }
 
-/** The LP's share of each choice of each pan asked about. */
+/** The LP's share of each choice of each pan asked about: whole pans are dealt out first, the rest is shared alike. */
 function sharesOf(task: AssignTask, pans: readonly number[], x: readonly number[]): number[][] {
   let at = 0;
   const shares: number[][] = task.pans.map(() => []);
-  for (const p of pans) shares[p] = (task.pans[p] ?? []).map(() => x[at++] ?? 0);
+  for (const [choices, own] of groupsOf(task, pans)) {
+    const times = choices.map(() => x[at++] ?? 0);
+    const waiting = [...own];
+    const parts = times.map((time, c) => {
+      const whole = Math.floor(time + 1e-6);
+      for (const p of waiting.splice(0, whole)) shares[p] = choices.map((_, other) => (other === c ? 1 : 0));
+      return Math.max(0, time - whole);
+    });
+    for (const p of waiting) shares[p] = parts.map((part) => part / waiting.length);
+  }
   return shares;
 }
 
@@ -121,14 +154,20 @@ function settleWhole(state: State, pans: readonly number[], shares: readonly (re
 }
 
 /** One open pan at a time, the one with the clearest share; the LP is asked again for the others. */
-function settleRest(lp: Lp, state: State, pans: readonly number[], given: readonly (readonly number[])[]): boolean {
+function settleRest(
+  lp: Lp,
+  state: State,
+  pans: readonly number[],
+  given: readonly (readonly number[])[],
+  rounds: number,
+): boolean {
   let open = [...pans];
   let shares = given;
-  while (open.length > 0) {
+  for (let round = 0; open.length > 0; round++) {
     const clearest = open.reduce((a, b) => (most(shares[b]) > most(shares[a]) + EPSILON ? b : a));
     if (!place(state, clearest, shares[clearest] ?? [])) return false;
     open = open.filter((p) => p !== clearest);
-    if (open.length === 0) break;
+    if (open.length === 0 || round >= rounds) continue;
     const answer = lp.solve(assignModel(state.task, open, state.free, false), { rowsTimesColumns: CELLS });
     if (answer.status !== "optimal") continue;
     shares = sharesOf(state.task, open, answer.x);

@@ -2,9 +2,11 @@
  * Stage 4 of plan.ts: better sequences. Simulated annealing over small moves with destroy-and-repair between them,
  * warmed up again several times from the best; every improvement is timed without rounding before it counts.
  */
+import type { Lp } from "../lp/lp.ts";
 import type { Random } from "../random.ts";
 import type { Progress } from "../stop.ts";
 import { Evaluator } from "./evaluate.ts";
+import { LpIdeas } from "./lp-ideas.ts";
 import type { Move } from "./moves.ts";
 import { Draft, delay, merge, relocate, retune, shift, split, swap } from "./moves.ts";
 import { chooseRuin, insertAll, without } from "./rebuild.ts";
@@ -46,13 +48,15 @@ export class Search {
   readonly #exact: Evaluator;
   readonly #random: Random;
   readonly #progress: Progress;
+  readonly #lpIdeas: LpIdeas;
   #best: Improvement;
 
-  constructor(rough: Timetable, exact: Timetable, random: Random, progress: Progress, start: Sequence) {
+  constructor(rough: Timetable, exact: Timetable, lp: Lp, random: Random, progress: Progress, start: Sequence) {
     this.#rough = new Evaluator(rough);
     this.#exact = new Evaluator(exact);
     this.#random = random;
     this.#progress = progress;
+    this.#lpIdeas = new LpIdeas(this.#rough, this.#exact, lp, random);
     this.#best = { sequence: start, cost: this.#exact.cost(start) };
   }
 
@@ -94,6 +98,14 @@ export class Search {
       const progress = this.#progress(this.steps);
       if (progress >= until || progress >= 1) return;
       if (round % 64 === 0) yield undefined;
+      if (this.#askLp(current)) {
+        current = this.#best.sequence;
+        cost = this.#rough.cost(current);
+        lowest = Math.min(lowest, cost);
+        this.#rough.accept(current);
+        draft = new Draft(this.#rough.timetable.book, current.loads);
+        yield this.#best;
+      }
       const through = (progress - since) / (until - since);
       const temperature = Math.max(cost, 1e-9) * hottest * (COLDEST / hottest) ** through;
       const cutoff = cost - temperature * Math.log(1 - this.#random.next());
@@ -109,6 +121,15 @@ export class Search {
       lowest = cost;
       if (this.#keep(current)) yield this.#best;
     }
+  }
+
+  /** Now and then, what the LP solver makes of the best; true when that is better. */
+  #askLp(current: Sequence): boolean {
+    if (!this.#lpIdeas.isDue(this.steps)) return false;
+    const idea = this.#lpIdeas.ask(this.#best.sequence, current);
+    const kept = idea !== undefined && this.#keep(idea);
+    this.#lpIdeas.settle(this.steps, kept);
+    return kept;
   }
 
   /** Keeps a sequence as the best when it is so without rounding too. */
