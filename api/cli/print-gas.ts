@@ -53,7 +53,16 @@ export function goodnessLine({ day, plan }: Printed): string {
   if (search.bestPossibleCost <= 0 && cost.total > 0)
     return `${ends[search.status]}; how much cheaper a plan could be is not known. ${took}`;
   return (
-    `${ends[search.status]}: at least ${money(search.bestPossibleCost, day.currency)} is unavoidable, so at most ` +
-    `${figure(search.gapPercent, 2)} % could still be saved. ${took}`
+    `${ends[search.status]}: at least ${money(search.bestPossibleCost, day.currency)} is unavoidable` +
+    `${unavoidableParts(search)}, so at most ${figure(search.gapPercent, 2)} % could still be saved. ${took}`
   );
+}
+
+/** What of it is known by parts; the rest may fall on any of them. */
+function unavoidableParts({ unavoidable }: PlanFile["search"]): string {
+  if (unavoidable === null) return "";
+  const parts = (["gas", "crew", "late"] as const)
+    .filter((part) => unavoidable[part] >= 0.005)
+    .map((part) => `${part} ${unavoidable[part].toFixed(2)}`);
+  return parts.length === 0 ? "" : ` (of it ${parts.join(", ")})`;
 }

@@ -163,6 +163,14 @@ describe("gas, cost and goodness of a printed plan", () => {
     );
   });
 
+  it("says which parts of the bound are known", () => {
+    const search = { ...handPlan.search, unavoidable: { gas: 2, crew: 6.5, late: 0 } };
+    const printed = printPlan(handDay, { ...handPlan, search })
+      .map((line) => line.trim())
+      .join(" ");
+    expect(printed).toContain("at least 9.50 EUR is unavoidable (of it gas 2.00, crew 6.50), so at most 5 %");
+  });
+
   it("does not pretend to know how good a plan is without a bound", () => {
     const search = { ...handPlan.search, bestPossibleCost: 0, gapPercent: 100 };
     const printed = printPlan(handDay, { ...handPlan, search })
