@@ -31,7 +31,9 @@ export function PanList({ day, rows, chosen, onChoose }: ListParts) {
       <div class="fields">
         <ChoiceField label={w.filter} value={coat} options={[[every, w.everyCoat], ...known]} onChange={setCoat} />
       </div>
-      <p role="status">{w.count(shown.length, rows.length)}</p>
+      <p role="status" class="listcount">
+        {w.count(shown.length, rows.length)}
+      </p>
       {rows.length === 0 ? (
         <p>{w.none}</p>
       ) : (
