@@ -52,9 +52,22 @@ export function OvenForm({ id, turn }: { readonly id: string; readonly turn: num
           </>
         )}
       </EditForm>
-      {draft?.cycle.kind === "thermal" && <Calibration oven={draft} onUse={edited.change} />}
+      {draft?.cycle.kind === "thermal" && (
+        <Calibration
+          oven={draft}
+          onUse={(next) => {
+            edited.change(next);
+            toSave();
+          }}
+        />
+      )}
     </>
   );
+}
+
+/** What was put into the form far below is saved above: once the button can be pressed. */
+function toSave(): void {
+  requestAnimationFrame(() => document.querySelector<HTMLButtonElement>(".savebar button")?.focus());
 }
 
 interface AttendedParts {
