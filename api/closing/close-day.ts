@@ -65,6 +65,9 @@ export async function closePreview(app: App): Promise<{ readonly summary: DaySum
 
 export async function closeDay(app: App, change: Change, who: string): Promise<Answer> {
   const { rows, day, current, moment, firstEvent, summary, spans } = await openDay(app, change.trx);
+  // A second tap would count the same day twice.
+  if (current === null && summary.loads + summary.pansFinished + summary.pansFailed === 0)
+    throw conflict("Nothing was planned, fired or finished since the last day was closed: there is nothing to close.");
   const places = new Map(rows.pans.map(({ id, place }) => [id, place]));
   for (const row of rows.pans) if (row.state !== "on hold") await change.drop("pan", row.id);
   for (const [i, { pan, follows }] of waitingPieces(rows).entries()) {

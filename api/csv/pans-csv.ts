@@ -11,45 +11,33 @@ import { nearest } from "../day/nearest.ts";
 import { schemaProblems } from "../day/schema-problems.ts";
 import type { PanFile } from "../shop/pieces.ts";
 
-const columns = [
-  "id",
-  "ticket",
-  "quantity",
-  "coating",
-  "nextCoat",
-  "sprayed",
-  "readyAt",
-  "prepMinutes",
-  "promisedAt",
-  "priority",
-  "latePerHour",
-  "leftOverCost",
-  "shape",
-  "diameterCm",
-  "widthCm",
-  "depthCm",
-  "dm2",
-  "heightCm",
-  "massKg",
-  "material",
-  "metalLimitC",
-] as const;
-type Column = (typeof columns)[number];
+/** Name of the column and what stands in it, in order. */
+const kinds = {
+  id: "text",
+  ticket: "text",
+  quantity: "number",
+  coating: "text",
+  nextCoat: "number",
+  sprayed: "yes or no",
+  readyAt: "text",
+  prepMinutes: "number",
+  promisedAt: "text",
+  priority: "text",
+  latePerHour: "number",
+  leftOverCost: "number",
+  shape: "text",
+  diameterCm: "number",
+  widthCm: "number",
+  depthCm: "number",
+  dm2: "number",
+  heightCm: "number",
+  massKg: "number",
+  material: "text",
+  metalLimitC: "number",
+} as const;
+type Column = keyof typeof kinds;
+const columns = Object.keys(kinds) as Column[];
 
-const numbers = new Set<string>([
-  "quantity",
-  "nextCoat",
-  "prepMinutes",
-  "latePerHour",
-  "leftOverCost",
-  "diameterCm",
-  "widthCm",
-  "depthCm",
-  "dm2",
-  "heightCm",
-  "massKg",
-  "metalLimitC",
-]);
 const shapeColumns = new Set<string>(["shape", "diameterCm", "widthCm", "depthCm", "dm2"]);
 
 export function pansToCsv(pans: readonly PanFile[]): string {
@@ -58,7 +46,7 @@ export function pansToCsv(pans: readonly PanFile[]): string {
     const flat: Record<string, unknown> = { ...rest, ...shape, shape: shape.kind };
     return Object.fromEntries(columns.map((column) => [column, cell(flat[column])]));
   });
-  return stringify(rows, { header: true, columns: [...columns], escape_formulas: true, record_delimiter: "windows" });
+  return stringify(rows, { header: true, columns, escape_formulas: true, record_delimiter: "windows" });
 }
 
 /** Signs that make a spreadsheet take a cell for a formula, full-width ones among them. */
@@ -188,8 +176,9 @@ export function inRow(row: number, problem: Problem, prefix: string): Problem {
 function read(column: Column, text: string | undefined): unknown {
   const bare = (text ?? "").replace(ourApostrophe, "");
   if (bare === "") return undefined;
-  if (column === "sprayed") return /^(true|yes|1)$/i.test(bare) ? true : /^(false|no|0)$/i.test(bare) ? false : bare;
-  if (!numbers.has(column)) return bare;
+  if (kinds[column] === "yes or no")
+    return /^(true|yes|1)$/i.test(bare) ? true : /^(false|no|0)$/i.test(bare) ? false : bare;
+  if (kinds[column] === "text") return bare;
   const plain = /^[+-]?\d+,\d+$/.test(bare) ? bare.replace(",", ".") : bare;
   return /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(plain) ? Number(plain) : bare;
 }

@@ -9,6 +9,7 @@ import { record, soundDay } from "../shop/edit.ts";
 import type { PanFile } from "../shop/pieces.ts";
 import type { Change } from "../store/change.ts";
 import { revisionOf, rowsOf } from "../store/change.ts";
+import type { EditedRow } from "../store/tables.ts";
 import { handedOut } from "./handed-out.ts";
 import { offerOf } from "./offer.ts";
 import { fileOf, planRow } from "./searches.ts";
@@ -55,60 +56,42 @@ async function advanceDay(change: Change, day: DayFile, extra: Extra): Promise<v
   const originals = new Map(rows.map((row) => [row.id, row]));
   await change.put("setting", "planFrom", { body: JSON.stringify(day.planFrom) });
   const coatings = new Set((await rowsOf(change.trx, "coating")).map(({ id }) => id));
+  const ids = rows.map(({ id }) => id);
+  const rowFor = (pan: string): Line | undefined => originals.get(pan) ?? lineOf(pan, ids, originals);
   let place = Math.max(0, ...rows.map((row) => row.place));
   for (const pan of day.pans) {
-    const known =
-      originals.get(pan.id) ??
-      lineOf(
-        pan,
-        rows.map(({ id }) => id),
-        originals,
-      );
+    const known = rowFor(pan.id);
     const body = JSON.stringify({ ...pan, coating: coatings.has(pan.coating) ? pan.coating : coatingOf(known?.body) });
     await change.put("pan", pan.id, { body, place: known?.place ?? ++place, follows: "", state: "waiting", note: "" });
   }
   for (const pan of extra.finished) {
-    const known =
-      originals.get(pan) ??
-      lineOf(
-        { id: pan },
-        rows.map(({ id }) => id),
-        originals,
-      );
-    if (known !== undefined) await finish(change, pan, known.body, known.place);
+    const known = rowFor(pan);
+    if (known === undefined) continue;
+    await change.put("pan", pan, { body: pieceOf(known, pan), place: known.place, state: "finished", note: "" });
   }
   for (const { pan, why } of extra.onHold) {
-    const known =
-      originals.get(pan) ??
-      lineOf(
-        { id: pan },
-        rows.map(({ id }) => id),
-        originals,
-      );
+    const known = rowFor(pan);
     if (known === undefined) continue;
-    const { quantity: _alike, ...rest } = JSON.parse(known.body) as PanFile;
-    const body = JSON.stringify({ ...rest, id: pan, ticket: rest.ticket ?? rest.id });
     // It waits with the rest and is tried again with every plan, unless it was set aside by hand.
-    await change.put("pan", pan, { body, place: known.place, state: "waiting", note: why, follows: "no" });
+    const parts = { body: pieceOf(known, pan), place: known.place, state: "waiting", note: why, follows: "no" };
+    await change.put("pan", pan, parts);
   }
   for (const row of rows)
     if (row.state === "waiting" && !stay.has(row.id) && !extra.finished.includes(row.id))
       await change.drop("pan", row.id);
 }
 
-async function finish(change: Change, pan: string, lineBody: string, place: number): Promise<void> {
-  const { quantity: _alike, ...rest } = JSON.parse(lineBody) as PanFile;
-  const body = JSON.stringify({ ...rest, id: pan, ticket: rest.ticket ?? rest.id });
-  await change.put("pan", pan, { body, place, state: "finished", note: "" });
+type Line = Pick<EditedRow, "body" | "place">;
+
+/** One piece of a line, with the line's ticket. */
+function pieceOf(line: Line, piece: string): string {
+  const { quantity: _alike, ...rest } = JSON.parse(line.body) as PanFile;
+  return JSON.stringify({ ...rest, id: piece, ticket: rest.ticket ?? rest.id });
 }
 
 /** The line that a piece came from: the longest id that it begins with. */
-function lineOf<Row extends { readonly body: string; readonly place: number }>(
-  pan: Pick<PanFile, "id">,
-  ids: readonly string[],
-  rows: ReadonlyMap<string, Row>,
-): Row | undefined {
-  const line = ids.filter((id) => pan.id.startsWith(`${id}.`)).toSorted((a, b) => b.length - a.length)[0];
+function lineOf(piece: string, ids: readonly string[], rows: ReadonlyMap<string, Line>): Line | undefined {
+  const line = ids.filter((id) => piece.startsWith(`${id}.`)).toSorted((a, b) => b.length - a.length)[0];
   return line === undefined ? undefined : rows.get(line);
 }
 

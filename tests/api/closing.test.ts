@@ -89,6 +89,8 @@ describe("closing a day", () => {
     const first = await shop.ask("POST", "/day/close", { body: { who: "Ana" } });
     expect(first.status).toBe(201);
     expect(first.body.summary).toEqual(shown.summary);
+    const again = await shop.ask("POST", "/day/close", { body: { who: "Ana" } });
+    expect(again).toMatchObject({ status: 409, body: { detail: expect.stringContaining("nothing to close") } });
     // Wednesday of the same week, then Monday of the next, still in June.
     for (const date of ["2026-06-10", "2026-06-15"]) {
       await plannedDay(onDate(date), `${date}T05:00:00Z`);

@@ -45,7 +45,7 @@ describe("a table", () => {
         expect(read.problems).toEqual([]);
         expect(read.pans.map(({ pan: one }) => one)).toEqual(written);
       }),
-      { numRuns: 300 },
+      { numRuns: 150 },
     );
   });
 
