@@ -61,7 +61,7 @@ function kept(file: string): string {
 
 export interface Opened {
   readonly page: Page;
-  /** Errors and warnings of the console, uncaught errors, and pieces of the page that moved by themselves. */
+  /** Errors and warnings of the console, and uncaught errors. */
   readonly complaints: string[];
 }
 
@@ -76,16 +76,34 @@ export interface Opening {
 
 export async function openPage(browser: Browser, address: string, opening: Opening = {}): Promise<Opened> {
   const { width = 1280, scheme = "light", now, locale = "en-GB" } = opening;
-  const page = await browser.newPage({ viewport: { width, height: 900 }, colorScheme: scheme, locale });
+  const page = await browser.newPage({
+    reducedMotion: "reduce",
+    viewport: { width, height: 900 },
+    colorScheme: scheme,
+    locale,
+  });
   const complaints: string[] = [];
   page.on("console", (message) => {
     if (message.type() === "error" || message.type() === "warning") complaints.push(message.text());
   });
   page.on("pageerror", (error) => complaints.push(String(error)));
+  await page.addInitScript(shiftWatch);
   if (now !== undefined) await page.clock.setFixedTime(now);
   await page.goto(address);
   await page.waitForSelector("h1");
   return { page, complaints };
+}
+
+const shiftWatch = `window.moved = [];
+  new PerformanceObserver((list) => {
+    for (const one of list.getEntries())
+      if (!one.hadRecentInput)
+        window.moved.push({ by: one.value, what: one.sources.map(({ node }) => node?.className ?? node?.nodeName).join(", ") });
+  }).observe({ type: "layout-shift", buffered: true });`;
+
+/** Every piece that moved by itself since the page was opened, with its share of the cumulative layout shift (CLS). */
+export async function shifts(page: Page): Promise<readonly { readonly by: number; readonly what: string }[]> {
+  return page.evaluate("window.moved");
 }
 
 /** What the accessibility checker finds, as "rule: element". */
@@ -97,10 +115,13 @@ export async function barriers(page: Page): Promise<string[]> {
   );
 }
 
-/** Things to press that a glove misses: lower or narrower than 48 px, as "36 x 20 Save". Links inside a sentence are exempt. */
+/**
+ * Things to press that a glove misses: lower or narrower than 48 px, as "36 x 20 Save". Links inside a sentence are exempt,
+ * and loads in the drawing of the day, whose width is their time: the table below links to the same sheets.
+ */
 export async function smallTargets(page: Page): Promise<string[]> {
   return page.evaluate(`[...document.querySelectorAll("button, a[href], input:not([type=checkbox], [type=radio]), select, summary, label:has(input[type=checkbox], input[type=radio])")]
-    .filter((one) => one.offsetParent !== null && !one.closest("p.fine, li, td p") && !one.matches(".skip, p > a:not(.button)"))
+    .filter((one) => one.offsetParent !== null && !one.closest("p.fine, li, td p, svg") && !one.matches(".skip, p > a:not(.button)"))
     .map((one) => [one.getBoundingClientRect(), one])
     .filter(([box]) => box.width > 0 && (box.height < 47.5 || box.width < 47.5))
     .map(([box, one]) => Math.round(box.width) + " x " + Math.round(box.height) + " " + (one.innerText || one.name || one.id))`);

@@ -26,7 +26,7 @@ export async function plannedShop({
 }: PlannedDay): Promise<PlannedShop> {
   const service = await testService({ now });
   expect((await service.ask("PUT", "/day", { body: day })).status).toBe(200);
-  const started = await service.ask("POST", "/plans", { body: { seconds: 60, steps } });
+  const started = await service.ask("POST", "/plans", { body: { seconds: 120, steps } });
   await service.finished(started.body.id);
   expect((await service.ask("POST", `/plans/${started.body.id}/accept`, { body: {} })).status).toBe(200);
   const search = (await service.ask("GET", `/plans/${started.body.id}`)).body as SearchAnswer;

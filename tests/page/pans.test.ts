@@ -8,7 +8,7 @@ import { plannedShop } from "../help/planned-shop.ts";
 import type { PlannedShop } from "../help/planned-shop.ts";
 
 // A busy machine opens pages slowly.
-vi.setConfig({ testTimeout: 60_000 });
+vi.setConfig({ testTimeout: 120_000 });
 
 const now = "2026-06-09T07:05:00Z";
 let browser: Browser;
@@ -18,7 +18,7 @@ beforeAll(async () => {
   await buildPage();
   browser = await openBrowser();
   shop = await plannedShop({ now });
-}, 120_000);
+}, 180_000);
 
 afterAll(async () => {
   await browser?.close();
