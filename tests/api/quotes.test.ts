@@ -151,6 +151,42 @@ describe("a quote", { timeout: 180_000 }, () => {
   );
 });
 
+describe("a quote with a load in the oven", { timeout: 180_000 }, () => {
+  it("leaves what is begun as it is, and counts from now on as accepting it then does", async () => {
+    const day = shopDay("small-morning");
+    await inForce(day);
+    const firing = (await state()).plan.loads[1]!;
+    const now = (Date.parse(firing.doorClosesAt) + Date.parse(firing.unloadAt)) / 2;
+    shop.setNow(new Date(now).toISOString());
+    const before = await state();
+    const quoted = await asked([job(day, { readyAt: "2026-06-09T10:00" })]);
+    expect(await faults(quoted.id)).toEqual([]);
+    expect(await state()).toEqual(before);
+    const accepted = await shop.ask("POST", `/plans/${quoted.id}/accept`, { body: { offer: quoted.offer } });
+    expect(accepted.status, accepted.text).toBe(200);
+    const after = await state();
+    expect(after.plan).toEqual(quoted.plan);
+    const isBegun = ({ doorOpensAt }: { doorOpensAt: string }): boolean => Date.parse(doorOpensAt) <= now;
+    const begun = ({ loads }: { loads: { load: PlanFile["loads"][number] }[] }): unknown =>
+      loads.map(({ load: { state: _state, ...load } }) => load).filter(isBegun);
+    expect(begun(after)).toEqual(begun(before));
+    const toCome = (plan: PlanFile): PlanFile => ({ ...plan, loads: plan.loads.filter((load) => !isBegun(load)) });
+    const gas = (plan: PlanFile): number => toCome(plan).loads.reduce((sum, load) => sum + load.gasKWh, 0);
+    const { quote } = quoted;
+    expect(quote.extraGasKWh).toBeCloseTo(gas(after.plan) - gas(before.plan), 6);
+    expect(quote.extraOvenMinutes).toBeCloseTo(minutes(toCome(after.plan)) - minutes(toCome(before.plan)), 6);
+    const own = after.plan.tickets.find(({ ticket }) => ticket === "RUSH")!;
+    expect(own).toMatchObject({ readyAt: quote.earliestReadyAt, promisedAt: quote.promiseAt, lateMinutes: 0 });
+    const slips = after.plan.tickets.flatMap(({ ticket, readyAt }) => {
+      const was = before.plan.tickets.find((one) => one.ticket === ticket);
+      const later = was === undefined ? 0 : whole(readyAt) - whole(was.readyAt);
+      return later > 0 ? [[ticket, later] as const] : [];
+    });
+    const said = quote.slips.map((slip: { ticket: string; minutes: number }) => [slip.ticket, slip.minutes]);
+    expect(new Map(said)).toEqual(new Map(slips));
+  });
+});
+
 describe("a wish", { timeout: 120_000 }, () => {
   it("that leaves room is promised; one that cannot be kept is not", async () => {
     const day = shopDay("small-morning");
