@@ -9,7 +9,7 @@ import type { Timetable } from "./timetable.ts";
 import { placeAll } from "./lp-placed.ts";
 import { retimeTask } from "./lp-timing-task.ts";
 
-/** Undefined where no door gains by opening later. */
+/** Undefined where no door gains by moving. */
 export function retime(timetable: Timetable, lp: Lp, sequence: Sequence, reach: number): Sequence | undefined {
   const placed = placeAll(timetable, sequence);
   const asked = retimeTask(timetable, placed, reach);
@@ -18,10 +18,14 @@ export function retime(timetable: Timetable, lp: Lp, sequence: Sequence, reach: 
   if (starts === undefined) return undefined;
   const doors = new Map<number, number>();
   asked.loadOf.forEach((load, activity) => {
-    if (load >= 0) doors.set(placed.loads[load]!.at, starts[activity]!);
+    if (load < 0) return;
+    // One that had best open at its earliest opens with no wait: where those before it move up, so does it.
+    const door = starts[activity]! > asked.task.earliest[activity]! ? starts[activity]! : -Infinity;
+    doors.set(placed.loads[load]!.at, door);
   });
-  if (placed.loads.every(({ at, slot }) => (doors.get(at) ?? slot.doorOpens) === slot.doorOpens)) return undefined;
-  return withDoors(timetable, sequence, doors);
+  const timed = withDoors(timetable, sequence, doors);
+  const same = timed.loads.every(({ delayMinutes }, at) => delayMinutes === sequence.loads[at]!.delayMinutes);
+  return same ? undefined : timed;
 }
 
 /** The sequence with such delays that the doors open then, or as soon after as they can. */
