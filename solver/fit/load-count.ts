@@ -2,15 +2,22 @@
 import type { ShelfSpace } from "../shop.ts";
 import type { Budget } from "./budget.ts";
 import { fillFloor } from "./fill-floor.ts";
-import type { PackPan } from "./footprint.ts";
+import type { PackPan, Place } from "./footprint.ts";
 import { freightOf, traysOf } from "./freight.ts";
 import { leastLoads } from "./load-bounds.ts";
 import { emptyPool } from "./pool-search.ts";
 import type { Freight, Rack, Tray } from "./rack.ts";
+import { spotOf } from "./shelf-fit.ts";
 import { seededDice, type Dice } from "./seeded.ts";
 
+/** A pan in its load (from 0) with its place there. */
+export interface LoadedPan {
+  readonly load: number;
+  readonly place: Place;
+}
+
 /**
- * Load index (from 0) of each pan, in as few loads as found; −1 for a pan that fits no shelf of its list even alone.
+ * The pans in as few loads as found, in their order; undefined for a pan that fits no shelf of its list even alone.
  * `effort` bounds the search as in packLoad.
  */
 export function packIntoLoads(
@@ -19,7 +26,7 @@ export function packIntoLoads(
   preference: readonly (readonly number[])[],
   effort: number,
   seed: number,
-): number[] {
+): (LoadedPan | undefined)[] {
   const dice = seededDice(seed);
   const budget = { left: effort };
   const freight = freightOf(space, pans, preference);
@@ -31,9 +38,15 @@ export function packIntoLoads(
     if (!fewer) break;
     loads = fewer;
   }
-  const loadOf = pans.map(() => -1);
-  loads.forEach((trays, load) => trays.forEach((tray) => tray.members.forEach((i) => (loadOf[i] = load))));
-  return loadOf;
+  const loaded: (LoadedPan | undefined)[] = pans.map(() => undefined);
+  loads.forEach((trays, load) =>
+    trays.forEach((tray, shelf) =>
+      tray.members.forEach((i, at) => {
+        loaded[i] = { load, place: { shelf, ...spotOf(tray.centres[at]!, space.gapCm) } };
+      }),
+    ),
+  );
+  return loaded;
 }
 
 /** Fills load after load, shelf after shelf, each as full as it gets. */

@@ -4,7 +4,7 @@
  */
 import type { BakeKind } from "../day/day-model.ts";
 import { packLoad } from "../fit/load-fit.ts";
-import type { Footprint } from "../fit/footprint.ts";
+import type { Footprint, PackPan } from "../fit/footprint.ts";
 import type { Place } from "../fit/shelf-fit.ts";
 import type { ShelfSpace } from "../shop.ts";
 
@@ -24,12 +24,11 @@ export function placeLoad(
   const warmFirst = [...shelves].sort((a, b) => space.shelves[b]!.offsetC - space.shelves[a]!.offsetC || a - b);
   const coolFirst = [...warmFirst].reverse();
   const preference = bakes.map((bake) => (slownessOf(bake) < QUICK_SHARE * slowest ? coolFirst : warmFirst));
-  const pans = bakes.map((bake) => ({
-    footprint: footprintOf(bake),
-    heightCm: bake.line.heightCm,
-    massKg: bake.line.massKg,
-  }));
-  return packLoad(space, pans, preference, effort, PACKING_SEED).places;
+  return packLoad(space, bakes.map(packPanOf), preference, effort, PACKING_SEED).places;
+}
+
+export function packPanOf(bake: BakeKind): PackPan {
+  return { footprint: footprintOf(bake), heightCm: bake.line.heightCm, massKg: bake.line.massKg };
 }
 
 function footprintOf({ line }: BakeKind): Footprint {

@@ -67,6 +67,12 @@ export class RecipeBook {
     return made ?? undefined;
   }
 
+  /** Keeps a layout found elsewhere as the recipe of these kinds (ascending) in an oven with a fixed cycle and shelves. */
+  lay(oven: number, kinds: readonly number[], places: readonly Place[]): void {
+    for (const recipe of recipesFor(this.day, oven, kinds, { places }))
+      this.#known.set(String.fromCharCode(oven, ...kinds), recipe);
+  }
+
   /** Firings of a recipe for a chamber at `chamberC` when the door opens, to the nearest bucket. */
   firings(recipe: Recipe, chamberC: number, bucketK: number): readonly FiringOption[] {
     const { cycle } = this.day.request.ovens[recipe.oven]!;
@@ -92,7 +98,7 @@ export class RecipeBook {
   }
 
   #make(oven: number, kinds: readonly number[]): Recipe | undefined {
-    for (const recipe of recipesFor(this.day, oven, kinds, this.#effort)) {
+    for (const recipe of recipesFor(this.day, oven, kinds, { effort: this.#effort })) {
       const { cycle } = this.day.request.ovens[oven]!;
       if (cycle.kind === "fixed") return recipe;
       for (const startC of likelyStarts(cycle, this.day.request.ambientC))
@@ -113,7 +119,7 @@ function coarser(cycle: ThermalCycle): ThermalCycle {
 }
 
 /** Arrangements of the load on the shelves, the most promising first; whether one can be fired is asked afterwards. */
-function* recipesFor(day: DayModel, ovenIndex: number, kinds: readonly number[], effort: number): Generator<Recipe> {
+function* recipesFor(day: DayModel, ovenIndex: number, kinds: readonly number[], packing: Packing): Generator<Recipe> {
   const oven = day.request.ovens[ovenIndex]!;
   const bakes = kinds.map((kind) => day.kinds[kind]!);
   const groups = bakes.map((bake) => bake.coat.mixGroup);
@@ -122,7 +128,7 @@ function* recipesFor(day: DayModel, ovenIndex: number, kinds: readonly number[],
   if (bakes.some((bake) => !bake.ovens.includes(ovenIndex))) return;
   if (clashOf(day.request.mixing, groups) !== undefined) return;
   if (massKg > oven.maxLoadKg + TINY || solventMl > oven.maxSolventMl + TINY) return;
-  for (const arrangement of arrangements(oven, bakes, effort))
+  for (const arrangement of arrangements(oven, bakes, packing))
     yield {
       oven: ovenIndex,
       kinds,
@@ -137,14 +143,21 @@ function* recipesFor(day: DayModel, ovenIndex: number, kinds: readonly number[],
     };
 }
 
+/** The layout of all bakes, where one is known, or the effort that looking for one is worth. */
+type Packing = { readonly effort: number } | { readonly places: readonly Place[] };
 type Arrangement = Pick<Recipe, "places" | "members" | "memberOf">;
 
-function* arrangements({ space, cycle }: Oven, bakes: readonly BakeKind[], effort: number): Generator<Arrangement> {
+function* arrangements({ space, cycle }: Oven, bakes: readonly BakeKind[], packing: Packing): Generator<Arrangement> {
   if (space.kind === "area") {
     const dm2 = bakes.reduce((sum, bake) => sum + bake.areaDm2, 0);
     if (dm2 <= space.dm2 + TINY) yield { places: null, members: [], memberOf: [] };
     return;
   }
+  if ("places" in packing) {
+    if (cycle.kind === "fixed") yield { places: packing.places, members: [], memberOf: [] };
+    return;
+  }
+  const { effort } = packing;
   if (cycle.kind === "fixed") {
     const places = placeLoad(space, bakes, allShelves(space.shelves.length), effort);
     if (places !== undefined) yield { places, members: [], memberOf: [] };

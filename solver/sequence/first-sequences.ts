@@ -1,10 +1,11 @@
 /**
  * Stage 3 of plan.ts: sound sequences at once, on a re-plan first those that keep to the plan in force, then the careful
- * hand's, then those of loads the LP solver chose.
+ * hand's, then those of loads the LP solver chose, then, where only their number counts, the fewest loads found.
  */
 import { chooseFromPool } from "../loads/choose.ts";
 import type { Lp } from "../lp/lp.ts";
 import { carefulHand, PLAIN_TASTE } from "./careful-hand.ts";
+import { fewestLoads, PACKING_EFFORTS } from "./fewest-loads.ts";
 import { orderLoads } from "./order-loads.ts";
 import { retimed } from "./retimed.ts";
 import type { Sequence, Taste } from "./sequence.ts";
@@ -24,5 +25,9 @@ export function* firstSequences(timetable: Timetable, lp: Lp): Generator<Sequenc
   for (const share of MINUTE_SHARES) {
     const chosen = chooseFromPool(timetable.book, lp, Math.max(LEAST_MINUTE_PRICE, crewPerMinute * share));
     if (chosen !== undefined) yield { ...FIRST_TASTE, loads: orderLoads(timetable, chosen, FIRST_TASTE) };
+  }
+  for (const effort of PACKING_EFFORTS) {
+    const packed = fewestLoads(timetable, effort);
+    if (packed !== undefined) yield { ...PLAIN_TASTE, loads: packed };
   }
 }

@@ -10,7 +10,7 @@ import { packLoad } from "../../solver/fit/load-fit.ts";
 import { seededDice } from "../../solver/fit/seeded.ts";
 import { fitShelf } from "../../solver/fit/shelf-fit.ts";
 import type { ShelfSpace } from "../../solver/shop.ts";
-import { disc, rectangle, times, worstMissCm } from "../unit/solver/fit/own-check.ts";
+import { disc, loadsOf, rectangle, times, worstMissCm } from "../unit/solver/fit/own-check.ts";
 
 const folder = process.argv[2];
 if (!folder) throw new Error("Give the folder of the published sets.");
@@ -90,7 +90,7 @@ function bins(): void {
       const shelf = { id: "floor", widthCm, depthCm, clearHeightCm: 1, maxKg: Infinity, offsetC: 0 };
       const pans = set.items.map(([w, d]) => ({ footprint: rectangle(w, d), heightCm: 1, massKg: 0 }));
       const space: ShelfSpace = { kind: "shelves", gapCm: 0, shelves: [shelf] };
-      const { result, seconds } = timed(() => packIntoLoads(space, pans, times(pans.length, [0]), steps, 1));
+      const { result, seconds } = timed(() => loadsOf(packIntoLoads(space, pans, times(pans.length, [0]), steps, 1)));
       const count = Math.max(...result) + 1;
       found += count;
       known += Number(row.best_known);

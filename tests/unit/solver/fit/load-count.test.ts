@@ -4,7 +4,7 @@ import type { PackPan } from "../../../../solver/fit/footprint.ts";
 import { packIntoLoads } from "../../../../solver/fit/load-count.ts";
 import { packLoad } from "../../../../solver/fit/load-fit.ts";
 import type { Shelf } from "../../../../solver/shop.ts";
-import { disc, rectangle, times, worstMissCm } from "./own-check.ts";
+import { disc, loadsOf, rectangle, times, worstMissCm } from "./own-check.ts";
 
 function shelf(id: string, changes: Partial<Shelf> = {}): Shelf {
   return { id, widthCm: 60, depthCm: 60, clearHeightCm: 18, maxKg: Infinity, offsetC: 0, ...changes };
@@ -18,14 +18,14 @@ describe("fewest loads", () => {
   // Four discs of 28 + 2 cm fill a 60 cm floor (62 cm shelf less the gap), so 16 pans take two loads of two shelves.
   test("sixteen 28 cm pans take two loads of two shelves", () => {
     const space = { kind: "shelves", gapCm: 2, shelves: times(2, shelf("s", { widthCm: 62, depthCm: 62 })) } as const;
-    const loads = packIntoLoads(space, times(16, pan(disc(28))), times(16, [0, 1]), 500, 1);
+    const loads = loadsOf(packIntoLoads(space, times(16, pan(disc(28))), times(16, [0, 1]), 500, 1));
     expect(loads.toSorted((a, b) => a - b)).toEqual([...times(8, 0), ...times(8, 1)]);
   });
 
   test("a tall pot takes the one high shelf of each load, and one too tall is left out", () => {
     const shelves = [shelf("low", { clearHeightCm: 8 }), shelf("high")];
     const pots = [pan(disc(40), 15), pan(disc(40), 15), pan(disc(40), 15), pan(disc(20), 30)];
-    const loads = packIntoLoads({ kind: "shelves", gapCm: 2, shelves }, pots, times(4, [0, 1]), 200, 1);
+    const loads = loadsOf(packIntoLoads({ kind: "shelves", gapCm: 2, shelves }, pots, times(4, [0, 1]), 200, 1));
     expect(loads.slice(0, 3).toSorted((a, b) => a - b)).toEqual([0, 1, 2]);
     expect(loads[3]).toBe(-1);
   });
@@ -36,7 +36,7 @@ describe("fewest loads", () => {
     const space = { kind: "shelves", gapCm: 0, shelves: [shelf("s", { maxKg: 100 })] } as const;
     const masses = [...times(6, 51), ...times(6, 27), ...times(6, 26), ...times(12, 23)];
     const pans = masses.map((massKg) => pan(rectangle(5, 5), 5, massKg));
-    const loads = packIntoLoads(space, pans, times(30, [0]), 5000, 1);
+    const loads = loadsOf(packIntoLoads(space, pans, times(30, [0]), 5000, 1));
     expect(Math.max(...loads) + 1).toBe(9);
     for (let load = 0; load < 9; load++) {
       const mass = masses.reduce((sum, own, i) => sum + (loads[i] === load ? own : 0), 0);
@@ -52,7 +52,7 @@ describe("fewest loads", () => {
       .map((size) => pan(disc(size), 5, size / 10));
     const pans = [...round, ...times(6, pan(rectangle(24, 38), 6, 2))];
     const preference = pans.map((_, i) => (i % 5 === 0 ? [2] : [0, 1, 2]));
-    const loads = packIntoLoads(space, pans, preference, 1000, 1);
+    const loads = loadsOf(packIntoLoads(space, pans, preference, 1000, 1));
     for (let load = 0; load <= Math.max(...loads); load++) {
       const members = pans.map((_, i) => i).filter((i) => loads[i] === load);
       const fit = packLoad(

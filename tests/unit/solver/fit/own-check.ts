@@ -1,5 +1,6 @@
 /** Overlap check of layouts with arithmetic of its own: outlines as intervals and discs, nothing from the packer. */
 import type { Footprint } from "../../../../solver/fit/footprint.ts";
+import type { LoadedPan } from "../../../../solver/fit/load-count.ts";
 
 export interface Lying {
   readonly footprint: Footprint;
@@ -67,4 +68,9 @@ export function rectangle(widthCm: number, depthCm: number): Footprint {
 
 export function times<T>(count: number, thing: T): T[] {
   return Array.from({ length: count }, () => thing);
+}
+
+/** Load index of each pan, −1 for one in no load. */
+export function loadsOf(loaded: readonly (LoadedPan | undefined)[]): number[] {
+  return loaded.map((pan) => pan?.load ?? -1);
 }

@@ -8,7 +8,7 @@ import { addToLayout, packLoad } from "../../../../solver/fit/load-fit.ts";
 import { cannotFitShelf, fitShelf } from "../../../../solver/fit/shelf-fit.ts";
 import { seededDice } from "../../../../solver/fit/seeded.ts";
 import type { ShelfSpace } from "../../../../solver/shop.ts";
-import { rectangle, worstMissCm } from "./own-check.ts";
+import { loadsOf, rectangle, worstMissCm } from "./own-check.ts";
 
 const runs = { seed: 20260310, numRuns: 120 } as const;
 const cm = (least: number, most: number): fc.Arbitrary<number> =>
@@ -84,13 +84,22 @@ describe("any load", () => {
     fc.assert(
       fc.property(space, fc.array(pan, { maxLength: 14 }), (own, pans) => {
         const all = own.shelves.map((_, at) => at);
-        const loads = packIntoLoads(
+        const loaded = packIntoLoads(
           own,
           pans,
           pans.map(() => all),
           40,
           1,
         );
+        const loads = loadsOf(loaded);
+        for (const load of new Set(loads.filter((one) => one >= 0))) {
+          const members = pans.map((_, i) => i).filter((i) => loads[i] === load);
+          expectSound(
+            own,
+            members.map((i) => pans[i]!),
+            members.map((i) => loaded[i]!.place),
+          );
+        }
         pans.forEach((one, i) => {
           const alone = packLoad(own, [one], [all], 0, 1);
           expect(loads[i] === -1).toBe(alone.places === undefined);
