@@ -3,18 +3,18 @@
  * out, every pan as far as it is, and where the plan in force had what is moved now.
  */
 import type { DayFile } from "../contract/day.ts";
-import type { PlanFile } from "../contract/plan.ts";
 import { pathText } from "../contract/problem.ts";
 import type { Problem } from "../contract/problem.ts";
 import { readDay } from "../day/read-day.ts";
-import { afterFiring, afterIdle } from "./chamber-now.ts";
 import { dayOf } from "./day-rows.ts";
 import type { ShopRows } from "./day-rows.ts";
 import type { OnHold } from "./equipment.ts";
-import { OUT_OF_USE_CM, coatingsInUse, hasSprayer, ovensInUse, withoutSprayer } from "./equipment.ts";
+import { coatingsInUse, hasSprayer, ovensInUse, withoutSprayer } from "./equipment.ts";
 import { gasNow } from "./gas-now.ts";
+import { heldLoads } from "./held-now.ts";
 import { inForceLoadsOf, inForceOf } from "./in-force.ts";
 import { MINUTE, horizon, shopTime } from "./instants.ts";
+import { ovenNow } from "./oven-now.ts";
 import { dayByPiece, piecesOf } from "./pieces.ts";
 import type { PanFile } from "./pieces.ts";
 import { hasOpened, isDone, progressOf } from "./progress.ts";
@@ -196,108 +196,6 @@ function withPromises(
     return promise === undefined ? pan : { ...pan, promisedAt: time.write(promise) };
   });
   return { pans: later, overdue };
-}
-
-interface HeldBy {
-  readonly current: Current;
-  readonly firing: readonly LoadNow[];
-  readonly ovens: DayFile["ovens"];
-  readonly moment: Moment;
-  /** Pans as planning finds them. */
-  readonly pans: readonly PanFile[];
-}
-
-type Held = NonNullable<DayFile["held"]>;
-
-/** A load under way is held as it is. A pinned one keeps the pans that can still be in it. */
-function heldLoads({ current, firing, ovens, moment, pans }: HeldBy): Held {
-  const due = new Map(pans.map((pan) => [pan.id, pan]));
-  const inUse = new Set(ovens.map(({ id }) => id));
-  const pinned = current.loads
-    .filter((entry) => entry.state === "pinned" && !hasOpened(entry, moment) && inUse.has(entry.load.oven))
-    .filter(({ load }) => usableThen(ovens, load, moment))
-    .flatMap(({ load }) => {
-      const left = load.pans.filter(({ id, coat }) => (due.get(id)?.nextCoat ?? 1) <= coat && due.has(id));
-      return load.kind === "bake" && left.length === 0 ? [] : [{ ...load, state: "pinned" as const, pans: left }];
-    });
-  const facts = firing.filter(({ load }) => inUse.has(load.oven));
-  // The chamber is known at the door's opening, when its venting was over.
-  return [
-    ...facts.map(({ load }) => ({ ...load, state: "firing" as const, ventMinutes: 0 })),
-    ...pinned.filter(onShelves(ovens)),
-  ];
-}
-
-/** Its oven is back by the time its venting begins. */
-function usableThen(ovens: DayFile["ovens"], load: PlanFile["loads"][number], { time }: Moment): boolean {
-  const outUntil = ovens.find(({ id }) => id === load.oven)?.outUntil ?? null;
-  return outUntil === null || time.millis(load.doorOpensAt) - load.ventMinutes * MINUTE >= time.millis(outUntil);
-}
-
-function onShelves(ovens: DayFile["ovens"]): (load: Held[number]) => boolean {
-  return (load) => {
-    const space = ovens.find(({ id }) => id === load.oven)?.space;
-    if (space?.kind !== "shelves") return true;
-    const usable = new Set(
-      space.shelves.filter(({ clearHeightCm }) => clearHeightCm > OUT_OF_USE_CM).map(({ id }) => id),
-    );
-    return (load.pans ?? []).every(({ shelf }) => typeof shelf === "string" && usable.has(shelf));
-  };
-}
-
-interface OvenThen {
-  readonly opened: readonly LoadNow[];
-  readonly firing: readonly LoadNow[];
-  readonly moment: Moment;
-  readonly asOf: number;
-  readonly coatings: DayFile["coatings"];
-}
-
-/** The oven as planning finds it: its warmth, and what stood in it since its last clean burn. */
-function ovenNow(oven: DayFile["ovens"][number], current: Current | null, then: OvenThen): DayFile["ovens"][number] {
-  const planned = current?.day.ovens.find(({ id }) => id === oven.id);
-  if (current === null || planned === undefined) return oven;
-  const brokenOff = current.loads.filter((entry) => entry.load.oven === oven.id && entry.state === "interrupted");
-  const past = [
-    ...then.opened.filter((entry) => entry.load.oven === oven.id && isDone(entry, then.moment)),
-    ...brokenOff,
-  ]
-    .map(({ load }) => load)
-    .toSorted((a, b) => then.moment.time.millis(a.doneAt) - then.moment.time.millis(b.doneAt));
-  const lastGroups = past.reduce<readonly string[]>(
-    (groups, load) => groupsAfter(groups, load, current, then.coatings),
-    planned.lastGroups ?? [],
-  );
-  const soiled = { ...oven, lastGroups: [...lastGroups] };
-  if (oven.cycle.kind === "fixed" || planned.cycle.kind === "fixed") return soiled;
-  const ambientC = current.day.ambientC ?? 20;
-  const firing = then.firing.find(({ load }) => load.oven === oven.id)?.load;
-  const idleMinutes = (then.asOf - then.moment.time.millis(current.day.planFrom)) / MINUTE;
-  const last = past.at(-1);
-  // A load that was broken off stands behind a shut door.
-  const isShut = last?.kind !== "bake" || brokenOff.some(({ load }) => load === last);
-  const startC =
-    firing !== undefined
-      ? firing.chamberStartC
-      : last !== undefined
-        ? afterFiring(oven.cycle, ambientC, last, then.moment.time.millis(last.doneAt), then.asOf, isShut)
-        : afterIdle(oven.cycle, ambientC, planned.cycle.startC ?? ambientC, Math.max(0, idleMinutes));
-  return { ...soiled, cycle: { ...oven.cycle, startC: startC ?? ambientC } };
-}
-
-function groupsAfter(
-  groups: readonly string[],
-  load: PlanFile["loads"][number],
-  current: Current,
-  coatings: DayFile["coatings"],
-): readonly string[] {
-  if (load.kind === "clean burn") return [];
-  const stood = load.pans.flatMap(({ id, coat }) => {
-    const coating = current.day.pans.find((pan) => pan.id === id)?.coating;
-    const found = [...current.day.coatings, ...coatings].find((one) => one.id === coating)?.coats[coat - 1];
-    return found === undefined ? [] : [found.mixGroup];
-  });
-  return [...new Set([...groups, ...stood])];
 }
 
 /** Sets aside, with the reason, every pan that the day file's own checks refuse; anything else wrong refuses the whole. */
