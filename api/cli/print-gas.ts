@@ -49,7 +49,8 @@ const ends = {
 
 export function goodnessLine({ day, plan }: Printed): string {
   const { search, cost } = plan;
-  const took = `Searched ${search.seconds < 60 ? `${figure(search.seconds)} s` : duration(search.seconds / 60)}.`;
+  const time = search.seconds < 60 ? `${figure(search.seconds)} s` : duration(search.seconds / 60);
+  const took = `Searched ${time}, with ${plural(search.lpSolves, "linear program")} solved.`;
   if (search.bestPossibleCost <= 0 && cost.total > 0)
     return `${ends[search.status]}; how much cheaper a plan could be is not known. ${took}`;
   return (
