@@ -3,6 +3,7 @@ import { millisOf, whenOf } from "../parts/clock.ts";
 import { pieceName } from "../parts/day-lookup.ts";
 import type { Planned } from "../parts/day-lookup.ts";
 import { rounded } from "../parts/figures.ts";
+import { inUnits } from "../parts/said.ts";
 import { words } from "../shell/words-en.ts";
 
 export function LateCard({ planned: { day, plan } }: { readonly planned: Planned }) {
@@ -19,7 +20,8 @@ export function LateCard({ planned: { day, plan } }: { readonly planned: Planned
           .map(({ ticket, lateMinutes, promisedAt, readyAt, reason }) => (
             <li>
               <strong>{words.late.one(ticket, rounded(lateMinutes))}</strong>{" "}
-              {promisedAt !== null && words.late.times(at(promisedAt), at(readyAt))} {reason ?? words.late.noReason}
+              {promisedAt !== null && words.late.times(at(promisedAt), at(readyAt))}{" "}
+              {inUnits(reason ?? words.late.noReason)}
             </li>
           ))}
       </ul>
@@ -29,7 +31,7 @@ export function LateCard({ planned: { day, plan } }: { readonly planned: Planned
           <ul class="plain">
             {plan.leftOver.map((one) => (
               <li>
-                <strong>{pieceName(day, one)}</strong> {words.late.fromCoat(one.coat)} {one.reason}
+                <strong>{pieceName(day, one)}</strong> {words.late.fromCoat(one.coat)} {inUnits(one.reason)}
               </li>
             ))}
           </ul>
@@ -40,7 +42,7 @@ export function LateCard({ planned: { day, plan } }: { readonly planned: Planned
           <h3>{words.late.warnings}</h3>
           <ul class="plain">
             {plan.warnings.map(({ message }) => (
-              <li>{message}</li>
+              <li>{inUnits(message)}</li>
             ))}
           </ul>
         </>

@@ -1,4 +1,5 @@
-/** Who rules over the plan, and what can hurt someone. Always the service's own words. */
+/** Who rules over the plan, and what can hurt someone. Always the service's own words, their figures in the units shown. */
+import { inUnits } from "./said.ts";
 import { words } from "../shell/words-en.ts";
 
 export function Cautions({ said }: { readonly said: readonly string[] }) {
@@ -7,7 +8,7 @@ export function Cautions({ said }: { readonly said: readonly string[] }) {
       <h2>{words.cautions}</h2>
       <ul>
         {said.map((caution) => (
-          <li>{caution}</li>
+          <li>{inUnits(caution)}</li>
         ))}
       </ul>
     </section>
