@@ -12,6 +12,8 @@ import { seededRandom } from "./random.ts";
 import { firstSequences } from "./sequence/first-sequences.ts";
 import { Search } from "./sequence/search.ts";
 import { Timetable } from "./sequence/timetable.ts";
+import type { Sequence } from "./sequence/sequence.ts";
+import { plainSequence } from "./sequence/sequence.ts";
 import type { PlanRequest } from "./shop.ts";
 import type { Progress } from "./stop.ts";
 
@@ -25,6 +27,8 @@ export interface PlanOptions {
   readonly stopped?: () => boolean;
   /** A bound on the cost of every plan that somebody else has proven by now; asked between steps. */
   readonly proven?: () => number;
+  /** A sequence that another search of the same request has found, each once; asked between steps. */
+  readonly offered?: () => Sequence | undefined;
 }
 
 /** A better plan, or a better bound, than before. `plan` writes it out in full. */
@@ -33,6 +37,8 @@ export interface PlanProgress {
   readonly bound: number;
   readonly steps: number;
   readonly plan: () => FiringPlan;
+  /** Its loads in order, plain data, for another search of the same request. */
+  readonly sequence: () => Sequence;
 }
 
 /**
@@ -58,7 +64,8 @@ export function* planFiring(
   const report = (): PlanProgress => {
     const { sequence, cost } = search.best;
     const proof = proofOf("time", bound, search.steps, lp.solves());
-    return { cost, bound: bound.total, steps: search.steps, plan: () => account(exact, sequence, proof) };
+    const plan = (): FiringPlan => account(exact, sequence, proof);
+    return { cost, bound: bound.total, steps: search.steps, plan, sequence: () => plainSequence(sequence) };
   };
   yield report();
   bound = quickBound(book);
@@ -68,6 +75,10 @@ export function* planFiring(
     if (total <= bound.total) return false;
     bound = { ...bound, total };
     return true;
+  };
+  const takenOver = (): boolean => {
+    const sequence = options.offered?.();
+    return sequence !== undefined && search.offer(sequence);
   };
   for (const start of starts) {
     if (options.stopped?.() === true || options.progress(search.steps) >= 1) break;
@@ -80,7 +91,8 @@ export function* planFiring(
   let status: Proof["status"] = reached(search.best.cost, bound, options.gapPercent) ?? "time";
   if (status === "time")
     for (const improvement of improvements) {
-      yield tightened() || improvement !== undefined ? report() : undefined;
+      const news = [improvement !== undefined, tightened(), takenOver()];
+      yield news.includes(true) ? report() : undefined;
       if (options.stopped?.() === true) status = "stopped";
       else status = reached(search.best.cost, bound, options.gapPercent) ?? "time";
       if (status !== "time") break;

@@ -8,8 +8,8 @@ import type { Day } from "../contract/day.ts";
 import type { PlanFile } from "../contract/plan.ts";
 import { toRequest } from "../day/to-solver.ts";
 import { planFiring, secondsBudget, stepBudget } from "../../solver/index.ts";
-import type { Prover } from "./prover.ts";
-import { startProver } from "./prover.ts";
+import type { Beside } from "./beside.ts";
+import { startBeside } from "./beside.ts";
 import type { FiringPlan, PlanProgress, PlanRequest, Progress } from "../../solver/index.ts";
 
 export interface PlanDayOptions {
@@ -27,7 +27,7 @@ export interface PlanDayOptions {
   readonly stopped?: () => boolean;
   /** Told of every better plan or bound at once, before it is written out. */
   readonly found?: (found: Found) => void;
-  /** Told where proving in its own process failed; the plan is none the worse for it. Absent: nothing is proven beside. */
+  /** Told where the process beside the search failed; the plan is none the worse for it. Absent: there is none. */
   readonly trouble?: (message: string) => void;
 }
 
@@ -86,6 +86,7 @@ async function search(
     gapPercent,
     progress: budget(options),
     proven: beside.bound,
+    offered: beside.offered,
     ...(stopped ? { stopped } : {}),
   });
   let sliceEnds = secondsNow() + SLICE_SECONDS;
@@ -94,7 +95,7 @@ async function search(
       const step = planning.next();
       if (step.done === true) return step.value;
       if (step.value !== undefined) {
-        beside.know(step.value.cost);
+        beside.know(step.value);
         await better(step.value);
       }
       if (secondsNow() < sliceEnds) continue;
@@ -106,19 +107,35 @@ async function search(
   }
 }
 
-/** A second process that proves bounds, from the first plan on; only by the clock, for what it gets to is never the same. */
-function besideOf(request: PlanRequest, { steps, trouble }: PlanDayOptions): Prover {
-  let prover: Prover | undefined;
+/** So many pans are too many for the exact search to end: the second core searches too. */
+const MOST_PROVEN_PANS = 14;
+/** Far from seeds that people try one after another. */
+const OTHER_SEED = 1_000_003;
+
+interface BesideSearch extends Pick<Beside, "bound" | "offered" | "end"> {
+  readonly know: (progress: PlanProgress) => void;
+}
+
+/** A process for the second core, from the first plan on; only by the clock, for what it gets to is never the same. */
+function besideOf(request: PlanRequest, { seed, seconds, steps, trouble, secondsNow }: PlanDayOptions): BesideSearch {
+  const began = secondsNow();
+  const pans = request.lines.reduce((sum, { quantity }) => sum + quantity, 0);
+  let beside: Beside | undefined;
   let told = Infinity;
   return {
-    bound: () => prover?.bound() ?? 0,
-    know: (cost) => {
-      if (steps !== null || trouble === undefined || cost >= told) return;
+    bound: () => beside?.bound() ?? 0,
+    offered: () => beside?.offered(),
+    know: ({ cost, sequence }) => {
+      if (steps !== null || seconds === null || trouble === undefined || cost >= told) return;
       told = cost;
-      if (prover === undefined) prover = startProver(request, cost, trouble);
-      else prover.know(cost);
+      if (beside !== undefined) beside.know(cost, sequence());
+      else if (pans <= MOST_PROVEN_PANS) beside = startBeside({ type: "prove", request, cost }, trouble);
+      else {
+        const left = seconds - (secondsNow() - began);
+        beside = startBeside({ type: "search", request, seed: (seed + OTHER_SEED) >>> 0, seconds: left }, trouble);
+      }
     },
-    end: () => prover?.end(),
+    end: () => beside?.end(),
   };
 }
 

@@ -15,7 +15,8 @@ const tellEveryMs = 500;
 
 let stopped = false;
 
-const tell = (message: FromChild): void => void process.send?.(message);
+/** A service that is gone hears nothing, and that is all. */
+const tell = (message: FromChild): void => void process.send?.(message, undefined, {}, () => undefined);
 
 process.on("message", (message: ToChild) => {
   if (message.type === "stop") stopped = true;

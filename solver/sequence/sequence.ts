@@ -32,3 +32,8 @@ export interface Taste {
 export interface Sequence extends Taste {
   readonly loads: readonly PlannedLoad[];
 }
+
+/** Without what the timetable noted on its loads, so that it can be sent to another process. */
+export function plainSequence({ loads, ...taste }: Sequence): Sequence {
+  return { ...taste, loads: loads.map(({ resolved: _, ...load }) => load) };
+}

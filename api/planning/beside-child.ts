@@ -1,0 +1,73 @@
+/** The child process beside a search: proves bounds or searches from another seed, until it is done or killed. */
+import { setImmediate as breathe } from "node:timers/promises";
+import { planFiring, proveBound, secondsBudget } from "../../solver/index.ts";
+import type { PlanRequest, Sequence } from "../../solver/index.ts";
+import type { FromBeside, ToBeside } from "./beside-messages.ts";
+
+const SLICE_MS = 30;
+
+let cost = Infinity;
+let offered: Sequence | undefined;
+
+/** A parent that is gone hears nothing, and that is all. */
+const tell = (message: FromBeside): void => void process.send?.(message, undefined, {}, () => undefined);
+
+process.on("message", (message: ToBeside) => {
+  if (message.type === "better") {
+    cost = Math.min(cost, message.cost);
+    offered = message.sequence;
+  } else void work(message);
+});
+// Whoever planned is gone: nobody waits for the answer.
+process.on("disconnect", () => process.exit(0));
+
+async function work(task: Exclude<ToBeside, { type: "better" }>): Promise<void> {
+  try {
+    if (task.type === "prove") {
+      cost = Math.min(cost, task.cost);
+      await prove(task.request);
+    } else await search(task.request, task.seed, task.seconds);
+    tell({ type: "ended" });
+  } catch (error) {
+    tell({ type: "failed", message: error instanceof Error ? (error.stack ?? error.message) : String(error) });
+  }
+}
+
+async function prove(request: PlanRequest): Promise<void> {
+  let told = 0;
+  let sliceEnds = performance.now() + SLICE_MS;
+  const proving = proveBound(request, () => cost);
+  for (let step = proving.next(); ; step = proving.next()) {
+    const { total } = step.value;
+    if (step.done !== true && performance.now() < sliceEnds) continue;
+    if (total > told) tell({ type: "bound", total });
+    told = Math.max(told, total);
+    if (step.done === true) return;
+    await breathe();
+    sliceEnds = performance.now() + SLICE_MS;
+  }
+}
+
+async function search(request: PlanRequest, seed: number, seconds: number): Promise<void> {
+  let best: Sequence | undefined;
+  let sliceEnds = performance.now() + SLICE_MS;
+  const takeOffer = (): Sequence | undefined => {
+    const latest = offered;
+    offered = undefined;
+    return latest;
+  };
+  const progress = secondsBudget(seconds, () => performance.now() / 1000);
+  const planning = planFiring(request, { seed, gapPercent: 0, progress, offered: takeOffer });
+  for (let step = planning.next(); ; step = planning.next()) {
+    if (step.done !== true && step.value !== undefined && step.value.cost < cost) {
+      best = step.value.sequence();
+      cost = step.value.cost;
+    }
+    if (step.done !== true && performance.now() < sliceEnds) continue;
+    if (best !== undefined) tell({ type: "better", sequence: best });
+    best = undefined;
+    if (step.done === true) return;
+    await breathe();
+    sliceEnds = performance.now() + SLICE_MS;
+  }
+}

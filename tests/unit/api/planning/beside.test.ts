@@ -1,0 +1,71 @@
+import { expect, test } from "vitest";
+import { toRequest } from "../../../../api/day/to-solver.ts";
+import { startBeside } from "../../../../api/planning/beside.ts";
+import { planFiring, stepBudget } from "../../../../solver/index.ts";
+import type { PlanRequest, Sequence } from "../../../../solver/index.ts";
+import { generatedDay } from "../../../help/days.ts";
+import { validDay } from "../../../help/planned.ts";
+
+const PATIENCE = 120_000;
+
+async function until(true_: () => boolean): Promise<void> {
+  while (!true_()) await new Promise((resolve) => setTimeout(resolve, 20));
+}
+
+test(
+  "a process of its own proves a bound while others plan, and is ended at any moment",
+  async () => {
+    const day = validDay(generatedDay({ pans: 5, ovens: 1, door: "cold", pace: "calm", seed: 2, sprayers: 1 }));
+    const told: string[] = [];
+    const task = { type: "prove", request: toRequest(day), cost: 1e6 } as const;
+    const prover = startBeside(task, (message) => told.push(message));
+    expect(prover.bound()).toBe(0);
+    await until(() => prover.bound() > 0);
+    prover.know(1e5, { haste: 1, heatCredit: 0, loads: [] });
+    prover.end();
+    expect(told).toEqual([]);
+  },
+  PATIENCE,
+);
+
+test(
+  "a proof that breaks is told, once",
+  async () => {
+    const told: string[] = [];
+    const task = { type: "prove", request: {} as PlanRequest, cost: 100 } as const;
+    const prover = startBeside(task, (message) => told.push(message));
+    await until(() => told.length > 0);
+    expect(told).toHaveLength(1);
+    expect(told[0]).toContain("the process that proves bounds beside the search has failed");
+    expect(prover.bound()).toBe(0);
+  },
+  PATIENCE,
+);
+
+test(
+  "a second search hands over sequences that the first can take, and takes those that it is told of",
+  async () => {
+    const day = validDay(generatedDay({ pans: 6, ovens: 1, door: "cold", pace: "calm", seed: 2, sprayers: 1 }));
+    const request = toRequest(day);
+    const told: string[] = [];
+    const other = startBeside({ type: "search", request, seed: 9, seconds: 60 }, (message) => told.push(message));
+    let sequence: Sequence | undefined;
+    await until(() => (sequence = other.offered()) !== undefined);
+    const costs: number[] = [];
+    const handed = [sequence!];
+    const planning = planFiring(request, {
+      seed: 1,
+      gapPercent: 0,
+      progress: stepBudget(300),
+      offered: () => handed.pop(),
+    });
+    for (const step of planning) if (step !== undefined) costs.push(step.cost);
+    expect(handed).toEqual([]);
+    const alone = [...planFiring(request, { seed: 1, gapPercent: 0, progress: stepBudget(300) })];
+    expect(costs.at(-1)).toBeLessThanOrEqual(alone.findLast((step) => step !== undefined)!.cost + 1e-9);
+    other.know(0, sequence!);
+    other.end();
+    expect(told).toEqual([]);
+  },
+  PATIENCE,
+);
