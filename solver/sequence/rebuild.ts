@@ -55,17 +55,21 @@ export function without(draft: Draft, bakes: readonly number[]): { loads: Planne
   return { loads, taken: [...gone] };
 }
 
-/** Puts groups of alike bakes back, each where the whole sequence costs least; undefined where nothing beats leaving. */
+/** Tickets of lower rank are served first. */
+export type TicketRank = (ticket: number) => number;
+
+/** Puts groups of alike bakes back, each where the whole sequence costs least; those that nothing beats leaving stay out. */
 export function insertAll(
   evaluator: Evaluator,
   start: readonly PlannedLoad[],
   bakes: readonly number[],
   taste: Taste,
   random: Random,
+  rank: TicketRank = () => 0,
 ): readonly PlannedLoad[] {
   const { day, book } = evaluator.timetable;
   let loads = start;
-  for (const group of groupsInOrder(day, bakes, random)) {
+  for (const group of groupsInOrder(day, bakes, random, rank)) {
     const whole = insertGroup(evaluator, new Draft(book, loads), group, taste, random);
     if (whole !== undefined) {
       loads = whole;
@@ -77,8 +81,8 @@ export function insertAll(
   return loads;
 }
 
-/** Alike bakes of the same step stay together; earlier coats come first, urgent tickets before others. */
-function groupsInOrder(day: DayModel, bakes: readonly number[], random: Random): number[][] {
+/** Alike bakes of the same step stay together; tickets by rank, earlier coats first, urgent tickets before others. */
+function groupsInOrder(day: DayModel, bakes: readonly number[], random: Random, rank: TicketRank): number[][] {
   const groups = new Map<string, number[]>();
   const alone = random.below(3) === 0;
   for (const bake of bakes) {
@@ -90,11 +94,13 @@ function groupsInOrder(day: DayModel, bakes: readonly number[], random: Random):
     if (group === undefined) groups.set(key, [bake]);
     else group.push(bake);
   }
-  const urgency = (group: readonly number[]): number =>
-    day.tickets[day.pans[day.bakes[group[0]!]!.pan]!.ticket]!.promised ?? Infinity;
+  const ticketOf = (group: readonly number[]): number => day.pans[day.bakes[group[0]!]!.pan]!.ticket;
+  const urgency = (group: readonly number[]): number => day.tickets[ticketOf(group)]!.promised ?? Infinity;
   const lot = new Map([...groups.values()].map((group) => [group, random.next()]));
   const byUrgency = random.below(2) === 0;
   return [...groups.values()].sort((a, b) => {
+    const ranks = [rank(ticketOf(a)), rank(ticketOf(b))] as const;
+    if (ranks[0] !== ranks[1]) return ranks[0] - ranks[1];
     const step = day.bakes[a[0]!]!.step - day.bakes[b[0]!]!.step;
     if (step !== 0) return step;
     const difference = byUrgency ? urgency(a) - urgency(b) : 0;

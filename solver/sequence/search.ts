@@ -9,8 +9,10 @@ import { Evaluator } from "./evaluate.ts";
 import { LpIdeas } from "./lp-ideas.ts";
 import type { Move } from "./moves.ts";
 import { Draft, delay, merge, relocate, retune, shift, split, swap } from "./moves.ts";
+import { construct, stepsToConstruct, TICKET_RULES } from "./construct.ts";
+import { chooseLateRuin } from "./late-ruin.ts";
 import { chooseRuin, insertAll, without } from "./rebuild.ts";
-import type { PlannedLoad, Sequence } from "./sequence.ts";
+import type { PlannedLoad, Sequence, Taste } from "./sequence.ts";
 import type { Timetable } from "./timetable.ts";
 
 export interface Improvement {
@@ -19,11 +21,13 @@ export interface Improvement {
   readonly cost: number;
 }
 
-/** Warm-ups: share of the budget at which each ends, and the temperature it starts from as a share of the cost. */
+/** The first tries, each from a start of its own, share this much of the budget. */
+const TRIES_UNTIL = 0.35;
+const TRY_FROM = 0.03;
+/** Warm-ups of the best: share of the budget at which each ends, and the temperature it starts from as a share of the cost. */
 const WARM_UPS = [
-  { until: 0.35, from: 0.02 },
-  { until: 0.6, from: 0.008 },
-  { until: 0.8, from: 0.004 },
+  { until: 0.7, from: 0.008 },
+  { until: 0.85, from: 0.004 },
   { until: 1, from: 0.002 },
 ] as const;
 const COLDEST = 2e-5;
@@ -40,6 +44,8 @@ const MOVES: readonly { readonly move: Move; readonly share: number }[] = [
 const SHARES = MOVES.reduce((sum, { share }) => sum + share, 0);
 /** One repair for so many small moves. */
 const MOVES_PER_REPAIR = 120;
+/** So many repairs of a hundred are for the sake of a late ticket, where there is one. */
+const LATE_REPAIRS = 30;
 const HASTES = [0.5, 1, 1, 1.5, 2.5, 4];
 const CREDITS = [0, 0.25, 0.5, 0.75];
 
@@ -80,16 +86,34 @@ export class Search {
   /** Searches until its budget is spent, handing out each improvement; `undefined` now and then, so that a caller may stop it. */
   *run(): Generator<Improvement | undefined> {
     if (this.#rough.timetable.day.bakes.length === 0) return;
-    let warmUp = 0;
-    while (this.#progress(this.steps) < 1) {
-      const { until, from } = WARM_UPS[warmUp]!;
-      yield* this.#anneal(from, warmUp === 0 ? 0 : WARM_UPS[warmUp - 1]!.until, until);
-      warmUp = Math.min(warmUp + 1, WARM_UPS.length - 1);
+    const starts = this.#starts();
+    const tries = 1 + TICKET_RULES.length;
+    for (let one = 0; one < tries; one++) {
+      const start = starts.next();
+      if (start.done === true) break;
+      if (this.#keep(start.value)) yield this.#best;
+      yield* this.#anneal(start.value, TRY_FROM, (TRIES_UNTIL * one) / tries, (TRIES_UNTIL * (one + 1)) / tries);
+    }
+    let since = TRIES_UNTIL;
+    for (const { until, from } of WARM_UPS) {
+      yield* this.#anneal(this.#best.sequence, from, since, until);
+      since = until;
     }
   }
 
-  *#anneal(hottest: number, since: number, until: number): Generator<Improvement | undefined> {
-    let current = this.#best.sequence;
+  /** The best so far, then sequences built by other rules, where the budget is long enough to build them. */
+  *#starts(): Generator<Sequence> {
+    const given = this.#best.sequence;
+    yield given;
+    const steps = stepsToConstruct(this.#rough.timetable.day);
+    for (const rule of TICKET_RULES) {
+      if (this.#progress(this.steps + steps) >= TRIES_UNTIL) return;
+      yield construct(this.#rough, rule, given, this.#random);
+    }
+  }
+
+  *#anneal(start: Sequence, hottest: number, since: number, until: number): Generator<Improvement | undefined> {
+    let current = start;
     let cost = this.#rough.cost(current);
     let lowest = cost;
     this.#rough.accept(current);
@@ -98,14 +122,8 @@ export class Search {
       const progress = this.#progress(this.steps);
       if (progress >= until || progress >= 1) return;
       if (round % 64 === 0) yield undefined;
-      if (this.#askLp(current)) {
-        current = this.#best.sequence;
-        cost = this.#rough.cost(current);
-        lowest = Math.min(lowest, cost);
-        this.#rough.accept(current);
-        draft = new Draft(this.#rough.timetable.book, current.loads);
-        yield this.#best;
-      }
+      // The walk itself goes on from where it is: led to the best each time, it would search there only.
+      if (this.#askLp(current)) yield this.#best;
       const through = (progress - since) / (until - since);
       const temperature = Math.max(cost, 1e-9) * hottest * (COLDEST / hottest) ** through;
       const cutoff = cost - temperature * Math.log(1 - this.#random.next());
@@ -143,12 +161,7 @@ export class Search {
 
   #candidate(round: number, current: Sequence, draft: Draft): Sequence | undefined {
     const random = this.#random;
-    if (round % MOVES_PER_REPAIR === MOVES_PER_REPAIR - 1) {
-      const missing = draft.missing();
-      const { loads, taken } = without(draft, chooseRuin(draft, random));
-      const repaired = insertAll(this.#rough, loads, [...taken, ...missing], current, random);
-      return { ...current, loads: repaired };
-    }
+    if (round % MOVES_PER_REPAIR === MOVES_PER_REPAIR - 1) return { ...current, loads: this.#repaired(draft, current) };
     if (random.below(150) === 0) {
       const taste = { haste: HASTES[random.below(HASTES.length)]!, heatCredit: CREDITS[random.below(CREDITS.length)]! };
       return { ...taste, loads: current.loads };
@@ -162,5 +175,13 @@ export class Search {
       break;
     }
     return loads === undefined ? undefined : { ...current, loads };
+  }
+  /** The loads with some bakes taken out and put back, those that were in none with them. */
+  #repaired(draft: Draft, taste: Taste): readonly PlannedLoad[] {
+    const random = this.#random;
+    const late = random.below(100) < LATE_REPAIRS ? chooseLateRuin(draft, this.#rough, random) : undefined;
+    const { loads, taken } = without(draft, late?.bakes ?? chooseRuin(draft, random));
+    const open = [...taken, ...draft.missing()];
+    return insertAll(this.#rough, loads, open, taste, random, (ticket) => (ticket === late?.ticket ? 0 : 1));
   }
 }

@@ -34,6 +34,13 @@ export interface Sequence extends Taste {
 }
 
 /** Without what the timetable noted on its loads, so that it can be sent to another process. */
-export function plainSequence({ loads, ...taste }: Sequence): Sequence {
-  return { ...taste, loads: loads.map(({ resolved: _, ...load }) => load) };
+export function plainSequence({ haste, heatCredit, loads }: Sequence): Sequence {
+  const plain = ({ oven, bakes, setPointC, preheat, delayMinutes }: PlannedLoad): PlannedLoad => ({
+    oven,
+    bakes,
+    setPointC,
+    preheat,
+    delayMinutes,
+  });
+  return { haste, heatCredit, loads: loads.map(plain) };
 }

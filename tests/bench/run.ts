@@ -74,6 +74,7 @@ async function runPlanner(instance: Instance, wish: RunWish): Promise<Run> {
   if (!read.ok) throw new Error(`${instance.name} is no valid day: ${read.problems[0]?.message ?? ""}`);
   const plain = wish.engine === "plain";
   let first: DayProgress | undefined;
+  const troubles: string[] = [];
   const { plan } = await planDay(
     read.day,
     {
@@ -83,6 +84,7 @@ async function runPlanner(instance: Instance, wish: RunWish): Promise<Run> {
       gapPercent: 0,
       clock: { now: () => Date.now() },
       secondsNow: () => performance.now() / 1000,
+      ...(plain ? {} : { trouble: (message: string) => troubles.push(message) }),
     },
     (progress) => (first ??= progress),
   );
@@ -99,7 +101,7 @@ async function runPlanner(instance: Instance, wish: RunWish): Promise<Run> {
     steps: plan.search.steps ?? 0,
     status: plan.search.status,
     leftOver: plan.leftOver.length,
-    faults,
+    faults: [...faults, ...troubles],
   };
 }
 

@@ -21,7 +21,7 @@ export interface BenchWish {
   readonly seeds: number;
   readonly budget: Budget;
   readonly engines: readonly Engine[];
-  /** Processes at a time. */
+  /** Runs at a time. */
   readonly jobs: number;
   readonly data: string;
   /** File for the results as JSON. */
@@ -40,7 +40,7 @@ export const helpText = `npm run bench -- [options]
   --seconds s      limit of each run (default 10)
   --steps n        limit in steps instead: repeatable
   --engine a,b     planner, plain (its first plan only), highs (direct MILP; one oven, one family) (default planner)
-  --jobs n         processes at a time (default 1; times are only honest with a core each)
+  --jobs n         runs at a time (default 1; by seconds a run uses two cores)
   --data folder    folder of the open sets (default OVENFUL_BENCH_DATA, else the checkout beside, else fixtures/public)
   --json file      writes every run
   --keep           better plans and bounds of days go into fixtures/bench/best-known-days.json
