@@ -31,7 +31,7 @@ const BREATH = 16384;
 const LEAST_GAIN = 1e-9;
 
 export class JobSearch {
-  /** Arrangements priced so far. */
+  /** Changes tried so far. */
   steps = 0;
   readonly #arrangement: Arrangement;
   readonly #clock: Clock;
@@ -93,8 +93,9 @@ export class JobSearch {
         yield improved;
         improved = false;
       }
-      if (!this.#lot[random.below(this.#lot.length)]!(this.#arrangement, random)) continue;
+      // A try that finds nothing to change counts too: where nothing can be changed the budget still ends.
       this.steps++;
+      if (!this.#lot[random.below(this.#lot.length)]!(this.#arrangement, random)) continue;
       const cutoff = clock.cost - temperature * Math.log(1 - random.next());
       if (clock.price(this.#arrangement, cutoff) > cutoff) {
         this.#arrangement.undo();

@@ -66,7 +66,7 @@ export function jobDay(day: DayModel): JobDay | undefined {
   );
   const rankOf = new Int32Array(bakes.length);
   for (const jobs of alike) for (const [rank, job] of jobs.entries()) rankOf[job] = rank;
-  return {
+  const jobs: JobDay = {
     count: bakes.length,
     ovens: request.ovens.length,
     roomDm2: space.dm2,
@@ -91,6 +91,13 @@ export function jobDay(day: DayModel): JobDay | undefined {
     planFrom: Math.max(request.planFromMinute, staffed.from),
     end: staffed.to,
   };
+  return mayLeave(jobs) ? undefined : jobs;
+}
+
+/** True where leaving a job over could cost less than baking it, whatever that delays: only the general search does so. */
+function mayLeave({ leftOver, latePerMinute, minutes, gasPerMinute, crewPerMinute, from, end }: JobDay): boolean {
+  const delay = (end - from) * (latePerMinute.reduce((sum, late) => sum + late, 0) + crewPerMinute);
+  return leftOver.some((cost, job) => cost <= delay + minutes[job]! * gasPerMinute);
 }
 
 /** The fixed cycle that all ovens have, where they differ in nothing but their names and limit nothing but area. */

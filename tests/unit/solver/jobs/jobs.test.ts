@@ -24,12 +24,14 @@ describe("days that come down to jobs", () => {
   });
 
   it("are those where nobody sprays, nothing is held and all ovens are alike", () => {
-    const plain = smallRequest({ lines: [areaLine("a")] });
+    const plain = smallRequest({ lines: [areaLine("a", { leftOverCost: 1000 })] });
     expect(jobDay(dayModel(plain))).toBeDefined();
     const sprayed = { ...plain, coatings: [{ id: "c", name: "c", coats: [fixedCoat({ sprayMinutes: 4 })] }] };
     expect(jobDay(dayModel(sprayed))).toBeUndefined();
     const unlike = { ...plain, ovens: [fixedOven(), fixedOven({ space: { kind: "area", dm2: 30 } })] };
     expect(jobDay(dayModel(unlike))).toBeUndefined();
+    const cheapToLeave = { ...plain, lines: [areaLine("a", { leftOverCost: 1 })] };
+    expect(jobDay(dayModel(cheapToLeave))).toBeUndefined();
     const twoDays = { ...plain, staffed: [plain.staffed[0]!, { from: 2000, to: 2400 }] };
     expect(jobDay(dayModel(twoDays))).toBeUndefined();
   });
@@ -78,6 +80,13 @@ describe("the search over jobs", () => {
     );
     for (const _ of search.run(stepBudget(300_000))) continue;
     expect(costFromTheStart(jobs, search.best)).toBeCloseTo(bestKnown!, 6);
+  });
+
+  it("ends where nothing can be changed", () => {
+    const jobs = jobDay(dayModel(smallRequest({ lines: [areaLine("a", { leftOverCost: 1000 })] })))!;
+    const search = new JobSearch(jobs, [[0]], seededRandom(1));
+    for (const _ of search.run(stepBudget(100))) continue;
+    expect(search.best).toEqual([[0]]);
   });
 
   it("makes the same of the same seed and steps", () => {
