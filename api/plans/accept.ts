@@ -36,7 +36,15 @@ export async function acceptPlan(
   const extra = JSON.parse(row.extra) as Extra;
   const { day, plan } = handedOut(row, found);
   if (offer !== undefined && offer !== offerOf(plan))
-    throw conflict("A better plan has been found since this offer: look at the quote again.");
+    throw conflict("A better plan has been found since this offer.", [
+      {
+        path: "offer",
+        code: "offer-passed",
+        seen: offer,
+        allowed: offerOf(plan),
+        message: "Look at the quote again, and accept it as it is now.",
+      },
+    ]);
   if (row.kind !== "plan" || extra.before !== null) await advanceDay(change, day, extra);
   await putLoads(change, plan, extra);
   await change.setInForce(id);

@@ -118,6 +118,7 @@ describe("a rush at the counter", () => {
     const { page, complaints } = await opened();
     await page.getByLabel("Ticket").fill("K-77");
     await ask(page);
+    await settled(page);
     await page.getByRole("button", { name: "Accept the job" }).click();
     const said = await page.getByRole("status").filter({ hasText: "Taken." }).innerText();
     const { tickets } = (await service.ask("GET", "/tickets")).body;
@@ -137,6 +138,7 @@ describe("a rush at the counter", () => {
     await page.keyboard.press("Enter");
     await page.getByText("Earliest safe hand-over").waitFor();
     expect(await page.evaluate("document.activeElement.textContent")).toBe("The answer");
+    await settled(page);
     await tabTo(page, ".answer button");
     await page.keyboard.press("Enter");
     await page.getByRole("status").filter({ hasText: "Taken." }).waitFor();

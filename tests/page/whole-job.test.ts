@@ -73,7 +73,11 @@ async function takeRush(job: Job): Promise<void> {
   await hands.write(page.getByLabel("Ticket", { exact: true }), "R-1");
   await hands.press(button(page, "When can it be ready?"));
   await hands.press(button(page, "Accept the job"));
-  await page.getByText(/^Taken\. The plan promises ticket R-1 for/).waitFor();
+  const taken = page.getByText(/^Taken\. The plan promises ticket R-1 for/);
+  const better = button(page, "Accept it as it is now");
+  await taken.or(better).first().waitFor();
+  if (await better.isVisible()) await hands.press(better);
+  await taken.waitFor();
 }
 
 async function fireAndLog(job: Job): Promise<void> {

@@ -2,6 +2,7 @@
 import type { ComponentChildren } from "preact";
 import { whenOf } from "../parts/clock.ts";
 import { gas, money, rounded } from "../parts/figures.ts";
+import { Notice } from "../parts/notice.tsx";
 import { inUnits } from "../parts/said.ts";
 import { PansMoved, TicketsMoved } from "../parts/plan-difference.tsx";
 import { isRunning } from "../shell/live.ts";
@@ -11,12 +12,14 @@ import type { QuoteAnswer } from "./quotes.ts";
 interface AnswerParts {
   readonly answer: QuoteAnswer;
   readonly currency: string;
+  /** True: it came between the figures seen and the press of the button, and nobody has agreed to it yet. */
+  readonly isFresh: boolean;
   readonly isTaking: boolean;
   readonly onAccept: () => void;
   readonly onDrop: () => void;
 }
 
-export function Answer({ answer, currency, isTaking, onAccept, onDrop }: AnswerParts) {
+export function Answer({ answer, currency, isFresh, isTaking, onAccept, onDrop }: AnswerParts) {
   const w = words.rush;
   const { quote, difference } = answer;
   const at = (instant: string): string => whenOf(instant, difference?.asOf ?? answer.madeAt);
@@ -26,6 +29,7 @@ export function Answer({ answer, currency, isTaking, onAccept, onDrop }: AnswerP
       <h2 id="answer" tabIndex={-1}>
         {w.answer}
       </h2>
+      {isFresh && <Notice kind="alert">{w.better}</Notice>}
       <p class="headline" role="status">
         {quote === null
           ? (answer.problem ?? w.asking)
@@ -56,7 +60,7 @@ export function Answer({ answer, currency, isTaking, onAccept, onDrop }: AnswerP
       <p class="buttons">
         {quote !== null && quote.promiseAt !== null && (
           <button disabled={isTaking} onClick={onAccept}>
-            {w.accept}
+            {isFresh ? w.acceptFresh : w.accept}
           </button>
         )}
         <button class="second" disabled={isTaking} onClick={onDrop}>

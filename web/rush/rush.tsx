@@ -5,13 +5,13 @@ import type { Problem } from "../../api/contract/problem.ts";
 import { whenOf } from "../parts/clock.ts";
 import { Notice } from "../parts/notice.tsx";
 import { refresh } from "../shell/live.ts";
-import { Refused, acceptSearch, saidOf, stopSearch } from "../shell/service.ts";
+import { Refused, saidOf, stopSearch } from "../shell/service.ts";
 import { words } from "../shell/words-en.ts";
 import { Answer } from "./answer.tsx";
 import { JobForm } from "./job-form.tsx";
 import { newJob, pansOf } from "./job.ts";
 import type { Job } from "./job.ts";
-import { askQuote, followQuote, promiseOf, readDay } from "./quotes.ts";
+import { askQuote, followQuote, promiseOf, readDay, takeQuote } from "./quotes.ts";
 import type { QuoteAnswer } from "./quotes.ts";
 
 /** What the counter was told last. */
@@ -19,6 +19,8 @@ type Told =
   | { readonly kind: "nothing" }
   | { readonly kind: "trouble"; readonly said: string; readonly problems: readonly Problem[] }
   | { readonly kind: "dropped" }
+  /** A better plan came between the figures seen and the press of the button. */
+  | { readonly kind: "better" }
   | { readonly kind: "taken"; readonly ticket: string; readonly promise: string | null };
 
 export function Rush() {
@@ -70,7 +72,13 @@ export function Rush() {
   const accept = (): void => {
     if (job === null || answer === null) return;
     run("taking", async () => {
-      await acceptSearch(answer.id);
+      const better = await takeQuote(answer);
+      if (better !== null) {
+        setAnswer(better);
+        setTold({ kind: "better" });
+        document.getElementById("answer")?.focus();
+        return;
+      }
       const ticket = job.ticket.trim();
       const promise = await promiseOf(ticket);
       setTold({ kind: "taken", ticket, promise: promise === null ? null : whenOf(promise, answer.madeAt) });
@@ -116,6 +124,7 @@ export function Rush() {
           {answer !== null && (
             <Answer
               answer={answer}
+              isFresh={told.kind === "better"}
               currency={day.currency ?? "EUR"}
               isTaking={busy === "taking"}
               onAccept={accept}
@@ -133,6 +142,7 @@ function ToldNotice({ told, onNext }: { readonly told: Told; readonly onNext: ()
   const w = words.rush;
   switch (told.kind) {
     case "nothing":
+    case "better":
       return null;
     case "trouble":
       return <Notice kind="alert">{told.said}</Notice>;

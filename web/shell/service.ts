@@ -75,7 +75,9 @@ const at = (id: string): string => `/plans/${encodeURIComponent(id)}`;
 export const readSearch = (id: string): Promise<SearchAnswer> => ask("GET", at(id));
 export const readRequest = (id: string): Promise<{ day: DayFile }> => ask("GET", `${at(id)}/request`);
 export const stopSearch = (id: string): Promise<SearchAnswer> => ask("DELETE", at(id));
-export const acceptSearch = (id: string): Promise<unknown> => ask("POST", `${at(id)}/accept`, {});
+/** `offer`: of a quote, the one that was seen; refused with 409 where a better one has come since. */
+export const acceptSearch = (id: string, offer: string | null = null): Promise<unknown> =>
+  ask("POST", `${at(id)}/accept`, offer === null ? {} : { offer });
 export const startSearch = (from: "day" | "now"): Promise<SearchAnswer> => ask("POST", "/plans", { from });
 export const readDay = (): Promise<DayFile> => ask("GET", "/day");
 export const enter = (token: string): Promise<void> => ask("POST", "/session", { token });

@@ -41,6 +41,8 @@ export const rush = {
   still: "Still looking for a better answer: the figures may improve.",
   settled: "The search is over: these figures stand.",
   accept: "Accept the job",
+  acceptFresh: "Accept it as it is now",
+  better: "Not taken yet: a better plan came in between. These are its figures. Do you agree to them?",
   drop: "Drop it",
   dropped: "Dropped. Nothing was saved.",
   slips: "Who slips",
