@@ -82,6 +82,18 @@ export const commands: Readonly<Record<string, Command>> = {
     ],
     load: async () => (await import("./backup-command.ts")).runRestore,
   },
+  remake: {
+    summary: "make a plan of the shop's file again and say whether it is the same",
+    takes: ["ID"],
+    options: {
+      out: { type: "string", value: "PLAN.json", about: "write the plan made again here, never over a file" },
+    },
+    notes: [
+      shopFile,
+      "ID is the plan's as GET /plans and GET /days tell it, or in-force. It takes about as long as the search took, and the same version of the program. Exit codes: 0 the same to the byte, 1 it is not, 2 it cannot be made again.",
+    ],
+    load: async () => (await import("./remake-command.ts")).runRemake,
+  },
   export: {
     summary: "write the shop's day as a day file, or its waiting pans as CSV",
     takes: ["[FILE]"],

@@ -4,6 +4,7 @@ import type { DaySummary, SavedSpans } from "../contract/closed-day.ts";
 import { conflict } from "../http/failure.ts";
 import type { App } from "../http/app-parts.ts";
 import type { Answer } from "../http/route.ts";
+import { courseText } from "../plans/searches.ts";
 import { currentPlan } from "../shop/current.ts";
 import { dayOf, shopRows } from "../shop/day-rows.ts";
 import type { ShopRows } from "../shop/day-rows.ts";
@@ -136,8 +137,9 @@ export async function closedDay(db: Db, id: string): Promise<Record<string, unkn
   if (row === undefined) return undefined;
   const kept = await plansInForce(db, row.first_event, row.last_event);
   const parsed = (text: string | null): unknown => JSON.parse(text ?? "null") as unknown;
-  const plans = kept.map(({ day, request, plan, ...rest }) => ({
+  const plans = kept.map(({ day, request, plan, course, ...rest }) => ({
     ...rest,
+    course: courseText({ course }),
     day: parsed(day),
     options: parsed(request),
     planFile: parsed(plan),

@@ -10,6 +10,7 @@ import type { Moment } from "../shop/progress.ts";
 import { hasOpened, isDone } from "../shop/progress.ts";
 import type { Trx } from "../store/change.ts";
 import type { Db } from "../store/database.ts";
+import type { PlanRow } from "../store/tables.ts";
 
 export interface Fired {
   readonly load: PlanLoad;
@@ -37,6 +38,7 @@ export interface KeptPlan {
   readonly day: string;
   readonly request: string;
   readonly version: string;
+  readonly course: PlanRow["course"];
   readonly plan: string | null;
   readonly wishes: HandedOut["wishes"];
 }
@@ -55,6 +57,7 @@ export async function plansInForce(db: Db | Trx, first: number, last: number): P
       "plan.version",
       "plan.plan",
       "plan.extra",
+      "plan.course",
     ])
     .where("event.kind", "in", ["plan-accepted", "quote-accepted"])
     .where("event.id", ">=", first)

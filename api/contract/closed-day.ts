@@ -1,6 +1,7 @@
 /** Close of day: what was fired, what failed and why, gas used against gas foreseen, and what grouping saved. */
 import { z } from "zod";
 import { instant, name, notNegative, offsetInstant } from "./parts.ts";
+import { courseSchema } from "./searching.ts";
 
 export const closeDaySchema = z.strictObject({ who: z.string().trim().max(60).default("") });
 
@@ -70,6 +71,7 @@ const keptPlanSchema = z.object({
   wishes: z.record(name, instant).describe("of a quote: the promises its search aimed for, pan by pan"),
   options: z.unknown().describe("seed, steps, seconds, gapPercent"),
   version: z.string().describe("of the program"),
+  course: courseSchema,
   planFile: z.unknown(),
 });
 

@@ -193,6 +193,14 @@ export const quoteAnswerSchema = searchSchema.extend({
 });
 export type Quote = NonNullable<z.output<typeof quoteAnswerSchema>["quote"]>;
 
+/** What came to a search and when, counted in its own questions. */
+export const courseSchema = z
+  .string()
+  .nullable()
+  .describe(
+    "of the search, as gzipped JSON in base64: with it a plan by the clock can be made again; null: none is kept",
+  );
+
 export const requestSchema = z.object({
   day: z.unknown().describe("the day file it was planned from"),
   wishes: z
@@ -202,4 +210,5 @@ export const requestSchema = z.object({
     ),
   options: z.unknown().describe("seed, steps, seconds, gapPercent"),
   version: z.string().describe("of the program"),
+  course: courseSchema,
 });

@@ -7,10 +7,12 @@ import type { Clock } from "../clock.ts";
 import type { Day } from "../contract/day.ts";
 import type { PlanFile } from "../contract/plan.ts";
 import { toRequest } from "../day/to-solver.ts";
-import { planFiring, secondsBudget, stepBudget } from "../../solver/index.ts";
+import { planFiring, secondsBudget } from "../../solver/index.ts";
 import type { Beside } from "./beside.ts";
 import { startBeside } from "./beside.ts";
-import type { FiringPlan, PlanProgress, PlanRequest, Progress } from "../../solver/index.ts";
+import type { Course, Recorder } from "./course.ts";
+import { recorder } from "./course.ts";
+import type { FiringPlan, PlanProgress, PlanRequest } from "../../solver/index.ts";
 
 export interface PlanDayOptions {
   readonly seed: number;
@@ -43,60 +45,77 @@ export interface Found {
 export interface DayProgress extends Found {
   /** Written out and checked; throws `PlanFault`. The savings against the habits are left to the check of the last plan. */
   readonly plan: () => PlanFile;
+  /** What `plan` can be made again from. */
+  readonly course: () => Course;
 }
 
 /** Longest that the search holds the event loop between two of its steps. */
 const SLICE_SECONDS = 0.03;
+
+export interface Planned {
+  readonly plan: PlanFile;
+  /** What it can be made again from, with the day and the seed. */
+  readonly course: Course;
+}
 
 /** Throws `PlanFault` where the checker objects: that is a mistake of this program, never of the day. */
 export async function planDay(
   day: Day,
   options: PlanDayOptions,
   onProgress?: (progress: DayProgress) => void,
-): Promise<{ readonly plan: PlanFile }> {
+): Promise<Planned> {
   const began = options.secondsNow();
   const request = toRequest(day);
-  const written = async (): Promise<(plan: FiringPlan, checkSavings: boolean) => PlanFile> => {
+  const written = async (): Promise<(plan: FiringPlan, when: When, checkSavings: boolean) => PlanFile> => {
     const { writeChecked } = await import("./write-checked.ts");
-    return (plan, checkSavings) => {
-      const seconds = options.secondsNow() - began;
-      const madeAt = options.clock.now();
-      return writeChecked({ day, request, plan, seed: options.seed, seconds, madeAt, checkSavings });
-    };
+    return (plan, when, checkSavings) =>
+      writeChecked({ day, request, plan, seed: options.seed, ...when, checkSavings });
   };
-  const best = await search(request, options, async ({ steps, cost, bound, plan }) => {
-    const found = { seconds: options.secondsNow() - began, steps, cost, bound };
+  const now = (): When => ({ madeAt: options.clock.now(), seconds: options.secondsNow() - began });
+  const better = async ({ steps, cost, bound, plan }: PlanProgress, courseAt: Recorder["course"], pauses: number) => {
+    const when = now();
+    const found = { seconds: when.seconds, steps, cost, bound };
     options.found?.(found);
     if (!onProgress) return;
     const write = await written();
-    onProgress({ ...found, plan: () => write(plan(), false) });
-  });
-  return { plan: (await written())(best, true) };
+    const course = (): Course => courseAt({ ...when, pauses });
+    onProgress({ ...found, plan: () => write(plan(), when, false), course });
+  };
+  const { best, courseAt } = await search(request, options, better);
+  const write = await written();
+  const when = now();
+  return { plan: write(best, when, true), course: courseAt({ ...when, pauses: null }) };
 }
 
+/** As the plan says. */
+type When = Pick<Course, "madeAt" | "seconds">;
+
+interface Searched {
+  readonly best: FiringPlan;
+  readonly courseAt: Recorder["course"];
+}
+
+/** `better` is told how often the search had paused by then. */
 async function search(
   request: PlanRequest,
   options: PlanDayOptions,
-  better: (progress: PlanProgress) => Promise<void>,
-): Promise<FiringPlan> {
-  const { seed, gapPercent, stopped, secondsNow } = options;
+  better: (progress: PlanProgress, courseAt: Recorder["course"], pauses: number) => Promise<void>,
+): Promise<Searched> {
+  const { seed, seconds, steps, gapPercent, secondsNow } = options;
+  if (seconds === null && steps === null) throw new Error("a search needs a limit: seconds, steps or both");
   const beside = besideOf(request, options);
-  const planning = planFiring(request, {
-    seed,
-    gapPercent,
-    progress: budget(options),
-    proven: beside.bound,
-    offered: beside.offered,
-    ...(stopped ? { stopped } : {}),
-  });
+  const clock = seconds === null ? undefined : secondsBudget(seconds, secondsNow);
+  const stopped = options.stopped ?? ((): boolean => false);
+  const { outside, course } = recorder({ stopped, proven: beside.bound, offered: beside.offered }, clock, steps);
+  const planning = planFiring(request, { seed, gapPercent, ...outside });
   let sliceEnds = secondsNow() + SLICE_SECONDS;
   try {
-    for (;;) {
+    for (let pauses = 1; ; pauses++) {
       const step = planning.next();
-      if (step.done === true) return step.value;
+      if (step.done === true) return { best: step.value, courseAt: course };
       if (step.value !== undefined) {
         beside.know(step.value);
-        await better(step.value);
+        await better(step.value, course, pauses);
       }
       if (secondsNow() < sliceEnds) continue;
       await breathe();
@@ -137,13 +156,4 @@ function besideOf(request: PlanRequest, { seed, seconds, steps, trouble, seconds
     },
     end: () => beside?.end(),
   };
-}
-
-/** Where steps are given the seconds only cut a search short: a slow machine takes the same way. */
-function budget({ seconds, steps, secondsNow }: PlanDayOptions): Progress {
-  const byTime = seconds === null ? undefined : secondsBudget(seconds, secondsNow);
-  const bySteps = steps === null ? undefined : stepBudget(steps);
-  const through = bySteps ?? byTime;
-  if (through === undefined) throw new Error("a search needs a limit: seconds, steps or both");
-  return (done) => (byTime !== undefined && byTime(done) >= 1 ? 1 : through(done));
 }

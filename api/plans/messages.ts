@@ -23,6 +23,8 @@ export interface Better {
   readonly bound: number;
   readonly seconds: number;
   readonly steps: number;
+  /** What it can be made again from beside its day and options: `packCourse` in base64. */
+  readonly course: string;
 }
 
 export type FromChild =

@@ -185,7 +185,7 @@ export class Planner {
       void this.#end(live, live.stopped ? "stopped" : "done");
     } else if (message.type === "unpinned") {
       live.best = undefined;
-      this.#save(live, { day: JSON.stringify(message.day), plan: null, cost: null, bound: null });
+      this.#save(live, { day: JSON.stringify(message.day), plan: null, cost: null, bound: null, course: null });
     } else if (message.type === "faulty") {
       this.#giveBack(live);
       this.#save(live, { faults: JSON.stringify({ plan: message.plan, faults: message.faults }) });
@@ -209,13 +209,14 @@ export class Planner {
   #better(live: Live, better: Better): void {
     live.best = better;
     const { cost, bound, seconds } = better;
-    this.#save(live, { plan: JSON.stringify(better.plan), cost, bound, seconds });
+    const course = Buffer.from(better.course, "base64");
+    this.#save(live, { plan: JSON.stringify(better.plan), cost, bound, seconds, course });
     for (const listener of live.listeners) listener({ kind: "better", better });
   }
 
   #save(
     live: Live,
-    parts: Partial<Pick<PlanRow, "plan" | "cost" | "bound" | "seconds" | "faults" | "state" | "day">>,
+    parts: Partial<Pick<PlanRow, "plan" | "cost" | "bound" | "seconds" | "faults" | "state" | "day" | "course">>,
   ): void {
     const write = async (): Promise<void> => {
       await this.#parts.db.updateTable("plan").set(parts).where("id", "=", live.id).execute();

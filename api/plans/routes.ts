@@ -25,7 +25,7 @@ import type { Replanned } from "./ask.ts";
 import { handedOut } from "./handed-out.ts";
 import { offerOf } from "./offer.ts";
 import { quoteOf } from "./quote.ts";
-import { answerOf, fileOf, inForceId, planRow, searchAnswer } from "./searches.ts";
+import { answerOf, courseText, fileOf, inForceId, planRow, searchAnswer } from "./searches.ts";
 import type { Extra } from "./searches.ts";
 
 /** How long an asker waits for the first plan before the answer goes out without one. */
@@ -173,7 +173,7 @@ const requestRoute = route(
     method: "get",
     path: "/plans/:id/request",
     tag: "plans",
-    summary: "What it was planned from: with the same day, seed, steps and version the same plan comes out",
+    summary: "What it was planned from: with the same day, seed, course and version the same plan comes out",
     answers: { 200: requestSchema, 404: failureSchema },
   },
   async ({ app, params }) => {
@@ -182,7 +182,10 @@ const requestRoute = route(
     const found = fileOf(row);
     const { day, wishes } =
       found === null ? { day: JSON.parse(row.day) as DayFile, wishes: {} } : handedOut(row, found);
-    return { status: 200, body: { day, wishes, options: JSON.parse(request) as unknown, version } };
+    return {
+      status: 200,
+      body: { day, wishes, options: JSON.parse(request) as unknown, version, course: courseText(row) },
+    };
   },
 );
 

@@ -69,6 +69,7 @@ export async function addSearch({ clock }: Pick<App, "clock">, trx: Trx, search:
       faults: null,
       extra: JSON.stringify(extra),
       accepted_at: null,
+      course: null,
     })
     .execute();
   return id;
@@ -118,6 +119,11 @@ export async function planRow(db: Db | Trx, id: string): Promise<PlanRow> {
 /** The plan of a row that may be handed out. */
 export function fileOf(row: PlanRow): PlanFile | null {
   return row.plan === null ? null : (JSON.parse(row.plan) as PlanFile);
+}
+
+/** As the API tells it. */
+export function courseText({ course }: Pick<PlanRow, "course">): string | null {
+  return course === null ? null : Buffer.from(course).toString("base64");
 }
 
 export function searchAnswer(row: PlanRow, inForce: string | null): SearchAnswer {

@@ -3,6 +3,8 @@ import { checkPlan } from "../check/check-plan.ts";
 import type { Day } from "../contract/day.ts";
 import type { PlanFile } from "../contract/plan.ts";
 import { readDay } from "../day/read-day.ts";
+import type { Course } from "../planning/course.ts";
+import { packCourse } from "../planning/course.ts";
 import { planDay } from "../planning/plan-day.ts";
 import { PlanFault } from "../planning/plan-fault.ts";
 import type { Better, FromChild, ToChild } from "./messages.ts";
@@ -59,7 +61,7 @@ async function searchDay({ options, madeAt }: Ask, day: Day): Promise<void> {
   const held = new Set(day.held.map(({ id }) => id));
   const numbered = (plan: PlanFile): PlanFile => checkedAgain(day, renumbered(plan, held, options.numberFrom));
   let told = -Infinity;
-  const { plan } = await planDay(
+  const { plan, course } = await planDay(
     day,
     {
       ...options,
@@ -70,11 +72,11 @@ async function searchDay({ options, madeAt }: Ask, day: Day): Promise<void> {
     },
     (progress) => {
       if (performance.now() - told < tellEveryMs) return;
-      tell({ type: "better", ...betterOf(numbered(progress.plan())), seconds: progress.seconds });
+      tell({ type: "better", ...betterOf(numbered(progress.plan()), progress.course()) });
       told = performance.now();
     },
   );
-  tell({ type: "done", ...betterOf(numbered(plan)) });
+  tell({ type: "done", ...betterOf(numbered(plan), course) });
 }
 
 /** A name changed is a plan changed: nothing leaves unchecked. */
@@ -84,7 +86,8 @@ function checkedAgain(day: Day, plan: PlanFile): PlanFile {
   return plan;
 }
 
-function betterOf(plan: PlanFile): Better {
+function betterOf(plan: PlanFile, course: Course): Better {
   const { seconds, steps, bestPossibleCost } = plan.search;
-  return { plan, cost: plan.cost.total, bound: bestPossibleCost, seconds, steps: steps ?? 0 };
+  const packed = packCourse(course).toString("base64");
+  return { plan, cost: plan.cost.total, bound: bestPossibleCost, seconds, steps: steps ?? 0, course: packed };
 }

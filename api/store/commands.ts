@@ -7,6 +7,7 @@ import { addPans } from "../csv/add-pans.ts";
 import { pansToCsv } from "../csv/pans-csv.ts";
 import { readDay } from "../day/read-day.ts";
 import { Refusal } from "../http/failure.ts";
+import { inForceId } from "../plans/searches.ts";
 import { dayOf, putDay, shopRows } from "../shop/day-rows.ts";
 import { record } from "../shop/edit.ts";
 import type { Change } from "./change.ts";
@@ -15,6 +16,7 @@ import { openFile, openRaw } from "./database.ts";
 import type { OpenFile } from "./database.ts";
 import { newestVersion, versionOf } from "./migrate.ts";
 import { takeFile } from "./one-writer.ts";
+import type { PlanRow } from "./tables.ts";
 
 /** Something a person must put right; the message says how. `problems` may be empty. */
 export class CommandRefused extends Error {
@@ -90,6 +92,17 @@ export async function exportDay(file: string): Promise<string> {
 /** Pans that are waiting, as a table. */
 export async function exportPans(file: string): Promise<string> {
   return reading(file, async (store) => pansToCsv(dayOf(await shopRows(store.db))?.pans ?? []));
+}
+
+/** A search of the file with all that is kept of it. `id` may be `in-force`. */
+export async function keptPlan(file: string, id: string): Promise<PlanRow> {
+  return reading(file, async ({ db }) => {
+    const asked = id === "in-force" ? await inForceId(db) : id;
+    if (asked === null) throw new CommandRefused("No plan is in force.");
+    const [row] = await db.selectFrom("plan").selectAll().where("id", "=", asked).execute();
+    if (row === undefined) throw new CommandRefused(`The file holds no plan ${asked}.`);
+    return row;
+  });
 }
 
 async function reading<T>(file: string, work: (store: OpenFile) => Promise<T>): Promise<T> {

@@ -1,9 +1,10 @@
 /** Brings a file to the newest version, forward only. `user_version` counts the steps taken; each is one transaction. */
 import type { RawDatabase } from "./database.ts";
 import { first } from "./migrations/001-first.ts";
+import { course } from "./migrations/002-course.ts";
 
 /** One list of statements a version. A step that has been published is never changed: add another. */
-const steps: readonly (readonly string[])[] = [first];
+const steps: readonly (readonly string[])[] = [first, course];
 
 export const newestVersion = steps.length;
 

@@ -57,6 +57,8 @@ export interface PlanRow {
   readonly faults: string | null;
   readonly extra: string;
   readonly accepted_at: string | null;
+  /** Of its search, as `packCourse` packs it; null: none yet, or written by a version that kept none. */
+  readonly course: Uint8Array | null;
 }
 
 export interface ReadingRow {
