@@ -1,12 +1,10 @@
 /** Closing asks once more: it is not undone. */
 import { useEffect, useRef, useState } from "preact/hooks";
-import { TextField } from "../parts/field.tsx";
 import { words } from "../shell/words-en.ts";
 
-export function CloseButton({ onClose }: { readonly onClose: (who: string) => void }) {
+export function CloseButton({ onClose }: { readonly onClose: () => void }) {
   const w = words.close;
   const [isAsking, setAsking] = useState(false);
-  const [who, setWho] = useState("");
   const question = useRef<HTMLParagraphElement>(null);
   useEffect(() => {
     if (isAsking) question.current?.focus();
@@ -15,13 +13,10 @@ export function CloseButton({ onClose }: { readonly onClose: (who: string) => vo
     event.preventDefault();
     if (!isAsking) return setAsking(true);
     setAsking(false);
-    onClose(who.trim());
+    onClose();
   };
   return (
     <form class="closing" onSubmit={send}>
-      <div class="fields">
-        <TextField label={w.who} value={who} optional why={w.whoWhy} onChange={setWho} />
-      </div>
       {isAsking && (
         <p tabIndex={-1} ref={question}>
           <strong>{w.sure}</strong>

@@ -10,12 +10,13 @@ import { CloseButton } from "./close-button.tsx";
 import { ClosedDayShown, ClosedDays } from "./closed-days.tsx";
 import { closeDay, closedDays, previewClose } from "./days.ts";
 import type { ClosePreview, ClosedDay } from "./days.ts";
+import { Log } from "./log.tsx";
 import { MeterForm } from "./meter-form.tsx";
 import { Saved } from "./saved.tsx";
 import { Firings, Summary } from "./summary.tsx";
 
-export function Close({ live, rest }: ScreenParts) {
-  return rest === "" ? <CloseToday turn={live.turn} /> : <ClosedDayShown id={rest} />;
+export function Close({ live, now, rest }: ScreenParts) {
+  return rest === "" ? <CloseToday live={live} now={now} /> : <ClosedDayShown id={rest} />;
 }
 
 interface Read {
@@ -24,7 +25,7 @@ interface Read {
   readonly days: readonly ClosedDay[];
 }
 
-function CloseToday({ turn }: { readonly turn: number }) {
+function CloseToday({ live, now }: Pick<ScreenParts, "live" | "now">) {
   const w = words.close;
   const [read, setRead] = useState<Read | null>(null);
   const [told, setTold] = useState<{ kind: "status" | "alert"; said: string } | null>(null);
@@ -33,7 +34,7 @@ function CloseToday({ turn }: { readonly turn: number }) {
       const [day, preview, days] = await Promise.all([readDay(), previewClose(), closedDays()]);
       setRead({ day, preview, days });
     });
-  useEffect(() => void look(), [turn]);
+  useEffect(() => void look(), [live.turn]);
   const run = (work: () => Promise<string>): void => {
     work().then(
       (said) => {
@@ -43,9 +44,9 @@ function CloseToday({ turn }: { readonly turn: number }) {
       (trouble: unknown) => setTold({ kind: "alert", said: saidOf(trouble) }),
     );
   };
-  const close = (who: string): void =>
+  const close = (): void =>
     run(async () => {
-      const { title } = await closeDay(who);
+      const { title } = await closeDay();
       await refresh();
       return w.closed(title === "" ? w.untitled : title);
     });
@@ -61,6 +62,7 @@ function CloseToday({ turn }: { readonly turn: number }) {
           <Summary summary={read.preview.summary} meter={<MeterForm day={read.day} onKeep={run} />} />
           <Saved ofDay={read.preview.summary.saved} spans={read.preview} currency={read.day.currency ?? "EUR"} />
           <Firings summary={read.preview.summary} />
+          <Log events={live.events} timeZone={read.day.timeZone} now={now} />
           <CloseButton onClose={close} />
           <ClosedDays days={read.days} timeZone={read.day.timeZone} />
         </>

@@ -5,13 +5,13 @@ import type { UnitChoice } from "./units.ts";
 
 export function UnitSwitch() {
   return (
-    <footer class="units">
+    <>
       <strong>{words.units.title}</strong>
       <One quantity="temperature" />
       <One quantity="length" />
       <One quantity="mass" />
       <One quantity="gas" />
-    </footer>
+    </>
   );
 }
 

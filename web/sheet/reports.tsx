@@ -1,8 +1,8 @@
 /** The four moments of a firing as they are reported at the oven, each taken back by its undo. */
 import { useState } from "preact/hooks";
 import type { Logged } from "../../api/contract/happened.ts";
-import { clockOf, instantAt, millisOf } from "../parts/clock.ts";
-import { reportOf } from "../shell/events.ts";
+import { clockOf, instantAt } from "../parts/clock.ts";
+import { happenedAt, reportOf } from "../shell/events.ts";
 import type { LoadReport } from "../shell/events.ts";
 import { report, undo } from "../shell/day-service.ts";
 import { attempt, refresh } from "../shell/live.ts";
@@ -102,6 +102,7 @@ function Step({ kind, said, like, canSay, canUndo, onSay, onUndo }: StepParts) {
     <p class="said">
       <span role="status">
         {words.sheet.saidAt(words.sheet.step[kind], clockOf(instantAt(happenedAt(said), like)))}
+        {said.who !== "" && <small> {said.who}</small>}
       </span>
       <button class="second" disabled={!canUndo} onClick={() => onUndo(said.id)}>
         {words.sheet.undo}
@@ -109,10 +110,4 @@ function Step({ kind, said, like, canSay, canUndo, onSay, onUndo }: StepParts) {
       </button>
     </p>
   );
-}
-
-/** When it happened as reported; else when it was reported. */
-function happenedAt({ at, body }: Logged): number {
-  const said = typeof body === "object" && body !== null && "at" in body ? body.at : undefined;
-  return millisOf(typeof said === "string" ? said : at);
 }

@@ -2,6 +2,7 @@
 import type { Happened, Logged } from "../../api/contract/happened.ts";
 import type { LoadNow } from "../parts/load-now.ts";
 import { ask } from "./service.ts";
+import { signed } from "./who.ts";
 
 export const readLoads = async (): Promise<LoadNow[]> =>
   (await ask<{ loads: LoadNow[] }>("GET", "/loads")).loads.filter(({ state }) => state !== "dropped");
@@ -28,8 +29,8 @@ export async function readEvents(): Promise<readonly Logged[]> {
 export type Report = Pick<Happened, "kind"> & Readonly<Record<string, unknown>>;
 
 export const report = (happened: Report): Promise<{ event: number; notes: string[] }> =>
-  ask("POST", "/events", happened);
-export const undo = (event: number): Promise<unknown> => ask("POST", `/events/${event}/undo`, {});
+  ask("POST", "/events", signed(happened));
+export const undo = (event: number): Promise<unknown> => ask("POST", `/events/${event}/undo`, signed({}));
 
 export interface Reading {
   readonly oven: string;

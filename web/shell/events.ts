@@ -1,5 +1,6 @@
 /** What was reported of a load and stands: not undone since. */
 import type { Logged } from "../../api/contract/happened.ts";
+import { millisOf } from "../parts/clock.ts";
 
 export type LoadReport = "load-opened" | "load-closed" | "burner-off" | "load-out";
 
@@ -11,4 +12,10 @@ export function standing(events: readonly Logged[], load: string): readonly Logg
 /** The newest report of that kind; undefined: none, or it was undone. */
 export function reportOf(events: readonly Logged[], load: string, kind: LoadReport): Logged | undefined {
   return standing(events, load).findLast((event) => event.kind === kind);
+}
+
+/** When it happened as reported; else when it was reported. Milliseconds. */
+export function happenedAt({ at, body }: Logged): number {
+  const said = typeof body === "object" && body !== null && "at" in body ? body.at : undefined;
+  return millisOf(typeof said === "string" ? said : at);
 }

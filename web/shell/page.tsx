@@ -1,4 +1,4 @@
-/** The frame of every screen: skip link, navigation, what is wrong, the screen, the units. */
+/** The frame of every screen: skip link, navigation, what is wrong, the screen, what this device keeps: who, units. */
 import { useEffect, useState } from "preact/hooks";
 import { deviceTime } from "../parts/clock.ts";
 import { Notice } from "../parts/notice.tsx";
@@ -11,6 +11,7 @@ import { Navigation } from "./navigation.tsx";
 import { screenAt } from "./screens.tsx";
 import { Refused, saidOf } from "./service.ts";
 import { TokenForm } from "./token-form.tsx";
+import { WhoAsk, WhoNow } from "./who-ask.tsx";
 import { words } from "./words-en.ts";
 
 export function Page() {
@@ -18,6 +19,7 @@ export function Page() {
   const live = useLive();
   const now = useNow();
   useUnits();
+  const [isAskedAgain, setAskedAgain] = useState(false);
   useConnection();
   useEffect(() => void refresh(), []);
   if (live.trouble instanceof Refused && live.trouble.status === 401) return <TokenForm onEntered={refresh} />;
@@ -27,12 +29,16 @@ export function Page() {
         {words.shell.skip}
       </a>
       <Navigation path={screen.path} />
+      <WhoAsk isAgain={isAskedAgain} onAnswered={() => setAskedAgain(false)} />
       <main id="content" tabIndex={-1}>
         {live.keptAt !== null && <Notice kind="alert">{words.shell.kept(deviceTime(live.keptAt))}</Notice>}
         {live.trouble !== null && <Notice kind="alert">{saidOf(live.trouble)}</Notice>}
         {screen.show({ live, now, rest })}
       </main>
-      <UnitSwitch />
+      <footer class="units">
+        <WhoNow onChange={() => setAskedAgain(true)} />
+        <UnitSwitch />
+      </footer>
     </>
   );
 }

@@ -2,6 +2,7 @@
 import type { Failure } from "../../api/contract/answers.ts";
 import type { DayFile } from "../../api/contract/day.ts";
 import type { SearchAnswer } from "../../api/contract/searching.ts";
+import { signed, signedPath } from "./who.ts";
 import { words } from "./words-en.ts";
 
 export class Refused extends Error {
@@ -77,7 +78,7 @@ export const readRequest = (id: string): Promise<{ day: DayFile }> => ask("GET",
 export const stopSearch = (id: string): Promise<SearchAnswer> => ask("DELETE", at(id));
 /** `offer`: of a quote, the one that was seen; refused with 409 where a better one has come since. */
 export const acceptSearch = (id: string, offer: string | null = null): Promise<unknown> =>
-  ask("POST", `${at(id)}/accept`, offer === null ? {} : { offer });
+  ask("POST", `${at(id)}/accept`, signed(offer === null ? {} : { offer }));
 export const startSearch = (from: "day" | "now"): Promise<SearchAnswer> => ask("POST", "/plans", { from });
 export const readDay = (): Promise<DayFile> => ask("GET", "/day");
 export const enter = (token: string): Promise<void> => ask("POST", "/session", { token });
@@ -92,8 +93,8 @@ export interface ListedPan {
 export const readPans = (): Promise<{ pans: ListedPan[] }> => ask("GET", "/pans");
 /** A table of pans as CSV. */
 export const importPans = (csv: string): Promise<{ added: number }> =>
-  request("/pans.csv", { method: "POST", body: csv, headers: { "Content-Type": "text/csv" } });
-export const addPan = (pan: WaitingPan): Promise<unknown> => ask("POST", "/pans", { pan });
+  request(signedPath("/pans.csv"), { method: "POST", body: csv, headers: { "Content-Type": "text/csv" } });
+export const addPan = (pan: WaitingPan): Promise<unknown> => ask("POST", "/pans", signed({ pan }));
 
 export function watchSearch(id: string, tell: (search: Partial<SearchAnswer>) => void): () => void {
   const source = new EventSource(`${at(id)}/events`);

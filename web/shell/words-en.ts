@@ -6,6 +6,7 @@ import { about } from "./en/about.ts";
 import { why } from "./en/why.ts";
 import { pans } from "./en/pans.ts";
 import { sheet } from "./en/sheet.ts";
+import { log } from "./en/log.ts";
 import { rush } from "./en/rush.ts";
 
 export const words = {
@@ -14,6 +15,7 @@ export const words = {
   pans,
   whatIf,
   close,
+  log,
   shop,
   about,
   why,
@@ -27,6 +29,15 @@ export const words = {
     noAnswer: "The service does not answer. Nothing was saved.",
     kept: (time: string) =>
       `The service does not answer. This is what it said last, ${time}: to read, not to report. The oven's own clock and thermometer rule.`,
+  },
+  /** Who works at this device. */
+  who: {
+    title: "Who is working here?",
+    hint: "A first name or initials. It stays on this device and stands beside what you report.",
+    keep: "That's me",
+    nobody: "Nobody in particular",
+    now: "Working here",
+    change: "(change)",
   },
   /** In the navigation. */
   screens: {

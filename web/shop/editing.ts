@@ -2,6 +2,7 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Problem } from "../../api/contract/problem.ts";
 import { Refused, ask, saidOf } from "../shell/service.ts";
+import { signed } from "../shell/who.ts";
 
 export interface Read<T> {
   readonly value: T;
@@ -51,7 +52,8 @@ export function useEdited<T>(path: string, name: string, turn: number): Edited<T
   };
   const send = async (value: T, version: number): Promise<void> => {
     try {
-      const answer = await ask<{ warnings: Problem[] }>("PUT", path, { [name]: value }, { "If-Match": `"${version}"` });
+      const headers = { "If-Match": `"${version}"` };
+      const answer = await ask<{ warnings: Problem[] }>("PUT", path, signed({ [name]: value }), headers);
       setRead(await look());
       done();
       setProblems(answer.warnings.map((problem) => inside(problem, name)));

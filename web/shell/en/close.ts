@@ -54,8 +54,6 @@ export const close = {
     version: "Made by version",
   },
   fired: "Firings",
-  who: "Closed by",
-  whoWhy: "A first name or initials is enough.",
   close: "Close the day",
   sure: "Close the day now? Pans that are done leave the list; what is left stays for tomorrow. This is not undone.",
   yes: "Yes, close it",
