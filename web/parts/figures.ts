@@ -18,7 +18,7 @@ export function bare(quantity: Quantity, stored: number, digits?: number): strin
   return rounded(unit.toShown(stored), digits ?? unit.digits);
 }
 
-function withUnit(quantity: Quantity, stored: number, digits?: number): string {
+export function withUnit(quantity: Quantity, stored: number, digits?: number): string {
   return `${bare(quantity, stored, digits)} ${unitOf(quantity).unit}`;
 }
 

@@ -46,8 +46,8 @@ async function request<T>(path: string, sent: RequestInit): Promise<T> {
 }
 
 function saidBy(failure: Failure): string {
-  const problems = (failure.problems ?? []).map((problem) => ` ${problem.message}`);
-  return `${failure.title}: ${failure.detail}${problems.join("")}`;
+  const problems = new Set((failure.problems ?? []).map((problem) => ` ${problem.message}`));
+  return `${failure.title}: ${failure.detail}${[...problems].join("")}`;
 }
 
 interface Listed {

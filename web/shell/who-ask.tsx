@@ -25,14 +25,20 @@ export function WhoAsk({ isAgain, onAnswered }: AskParts) {
   };
   return (
     <section class="who" aria-label={w.title}>
-      <label for={id}>
-        <strong>{w.title}</strong> <span class="fine">{w.hint}</span>
-      </label>
+      <p>
+        <label for={id}>
+          <strong>{w.title}</strong>
+        </label>{" "}
+        <span class="fine" id={`${id}-hint`}>
+          {w.hint}
+        </span>
+      </p>
       <input
         id={id}
         ref={input}
         type="text"
         autocomplete="off"
+        aria-describedby={`${id}-hint`}
         maxLength={mostLetters}
         value={name}
         onInput={(event) => setName(event.currentTarget.value)}

@@ -1,17 +1,25 @@
-/** One coat system: each coat's spraying, waiting and metal window, the windows drawn on one temperature line. */
+/** One coat system: its coats, their windows drawn on one temperature line. */
 import type { DayFile } from "../../api/contract/day.ts";
 import { words } from "../shell/words-en.ts";
+import { Coats } from "./coats.tsx";
 import { EditForm } from "./edit-form.tsx";
 import { useEdited } from "./editing.ts";
-import { coatFigures, windowFigures } from "./figure-specs.ts";
-import { Figures, TextPart } from "./figures.tsx";
+import { TextPart } from "./figures.tsx";
+import { TakeAway } from "./take-away.tsx";
 import { WindowsLine } from "./windows-line.tsx";
 
 export type CoatingFile = DayFile["coatings"][number];
 
-export function CoatingForm({ id, turn }: { readonly id: string; readonly turn: number }) {
+interface CoatingParts {
+  readonly id: string;
+  readonly day: DayFile;
+  readonly turn: number;
+}
+
+export function CoatingForm({ id, day, turn }: CoatingParts) {
   const w = words.shop;
-  const edited = useEdited<CoatingFile>(`/coatings/${encodeURIComponent(id)}`, "coating", turn);
+  const path = `/coatings/${encodeURIComponent(id)}`;
+  const edited = useEdited<CoatingFile>(path, "coating", turn);
   const { draft } = edited;
   return (
     <>
@@ -24,21 +32,13 @@ export function CoatingForm({ id, turn }: { readonly id: string; readonly turn: 
             <div class="fields">
               <TextPart edited={edited} at={["name"]} />
             </div>
-            {draft.coats.map((coat, i) => (
-              <fieldset class="question">
-                <legend>{w.coatHeading(i + 1, coat.name ?? "")}</legend>
-                <h3>{w.group.window}</h3>
-                <Figures edited={edited} specs={windowFigures} within={["coats", i]} />
-                <h3>{w.group.spraying}</h3>
-                <div class="fields">
-                  <TextPart edited={edited} at={["coats", i, "mixGroup"]} />
-                </div>
-                <Figures edited={edited} specs={coatFigures} within={["coats", i]} />
-              </fieldset>
-            ))}
+            <Coats edited={edited} draft={draft} ovens={day.ovens} />
           </>
         )}
       </EditForm>
+      {draft !== undefined && edited.version !== undefined && !edited.isChanged && (
+        <TakeAway name={draft.name ?? id} path={path} version={edited.version} />
+      )}
     </>
   );
 }

@@ -1,11 +1,13 @@
 /** The frame of every form of the shop: save, drop, what was wrong, and what somebody else saved in between. */
 import { useEffect, useRef } from "preact/hooks";
 import type { ComponentChildren } from "preact";
+import { withUnit } from "../parts/figures.ts";
 import { Notice } from "../parts/notice.tsx";
 import { inUnits } from "../parts/said.ts";
 import { Table } from "../parts/table.tsx";
 import { words } from "../shell/words-en.ts";
 import type { Edited } from "./editing.ts";
+import { quantityAt } from "./figure-specs.ts";
 import { wordsOf } from "./figures.tsx";
 import { differences, valueAt } from "./values.ts";
 import type { Place } from "./values.ts";
@@ -82,8 +84,8 @@ function Conflict<T>({ edited, theirs }: { readonly edited: Edited<T>; readonly 
         columns={[w.field, w.yours, w.theirs]}
         rows={differences(edited.draft, theirs).map((place) => [
           nameOf(place),
-          shown(valueAt(edited.draft, place)),
-          shown(valueAt(theirs, place)),
+          shown(valueAt(edited.draft, place), place),
+          shown(valueAt(theirs, place), place),
         ])}
       />
       <div class="buttons">
@@ -106,8 +108,11 @@ function nameOf(place: Place): string {
   return numbers.join("") + (known.find(({ why }) => why !== "") ?? wordsOf(keys.join("."))).label;
 }
 
-function shown(value: unknown): string {
+/** A figure in the unit that its field shows. */
+function shown(value: unknown, place: Place): string {
   if (value === undefined || value === null) return words.shop.none;
   if (typeof value === "boolean") return value ? words.shop.on : words.shop.off;
-  return typeof value === "object" ? JSON.stringify(value) : String(value as string | number);
+  if (typeof value === "object") return JSON.stringify(value);
+  const quantity = typeof value === "number" ? quantityAt(place) : undefined;
+  return quantity === undefined ? String(value as string | number) : withUnit(quantity, Number(value));
 }

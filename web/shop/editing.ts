@@ -1,6 +1,7 @@
 /** One thing of the shop under the hand: read, changed, saved with the version it was read at, and what came between. */
 import { useEffect, useState } from "preact/hooks";
 import type { Problem } from "../../api/contract/problem.ts";
+import { merged } from "./values.ts";
 import { Refused, ask, saidOf } from "../shell/service.ts";
 import { signed } from "../shell/who.ts";
 
@@ -17,6 +18,8 @@ export type Told =
 export interface Edited<T> {
   /** Undefined until it is read. */
   readonly draft: T | undefined;
+  /** Undefined until it is read. */
+  readonly version: number | undefined;
   readonly isChanged: boolean;
   readonly isBusy: boolean;
   readonly told: Told;
@@ -26,6 +29,7 @@ export interface Edited<T> {
   readonly save: () => void;
   readonly revert: () => void;
   readonly takeTheirs: () => void;
+  /** Saves what was changed here over what was saved in between, and leaves everything else as it was saved. */
   readonly putMine: () => void;
 }
 
@@ -82,6 +86,7 @@ export function useEdited<T>(path: string, name: string, turn: number): Edited<T
   };
   return {
     draft: mine === undefined ? read?.value : mine,
+    version: read?.version,
     isChanged: mine !== undefined,
     isBusy,
     told,
@@ -97,7 +102,10 @@ export function useEdited<T>(path: string, name: string, turn: number): Edited<T
       setRead(between);
       nothing();
     },
-    putMine: () => mine !== undefined && between !== null && run(mine, between.version),
+    putMine: () =>
+      mine !== undefined &&
+      between !== null &&
+      run(read === null ? mine : merged(read.value, mine, between.value), between.version),
   };
 }
 

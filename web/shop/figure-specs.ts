@@ -85,6 +85,13 @@ export const gasFigures: readonly FigureSpec[] = [
   { at: "unitsLeft", least: 0, most: 100_000, optional: true },
   { at: "maxDrawKW", unit: "kW", least: 0.1, most: 1000, optional: true },
 ];
+export const metalFigures: readonly FigureSpec[] = [
+  { at: "specificHeatJPerKgK", unit: "J/kgK", least: 100, most: 5000, usual: [350, 1000] },
+];
+export const burnFigures: readonly FigureSpec[] = [
+  { at: "setPointC", words: "burn.setPointC", ...hotC, usual: [300, 450] },
+  { at: "holdMinutes", words: "burn.holdMinutes", ...minutes, usual: [10, 120] },
+];
 export const boothFigures: readonly FigureSpec[] = [
   { at: "sprayers", least: 0, most: 20, whole: true, standard: 1 },
   { at: "changeoverMinutes", ...minutes, whole: true, usual: [0, 30], standard: 0 },
@@ -110,3 +117,12 @@ export const windowFigures: readonly FigureSpec[] = [
   { at: "bake.soakMostMinutes", unit: "min", least: 1, most: 1000, usual: [1, 120], optional: true },
   { at: "bake.cycleMinutes", unit: "min", least: 1, most: 1000, whole: true, optional: true },
 ];
+
+const every = [controlFigures, doorFigures, limitFigures, [gapFigure], shelfFigures, boothFigures, roomFigures].flat();
+const heats = [windowFigures, burnFigures].flat();
+
+/** What the figure at a place of a form is a quantity of; undefined: its unit is not one that can be switched. */
+export function quantityAt(place: readonly (string | number)[]): Quantity | undefined {
+  const path = place.filter((key) => typeof key === "string").join(".");
+  return [...every, ...heats].find(({ at }) => at !== "" && (path === at || path.endsWith(`.${at}`)))?.quantity;
+}

@@ -55,7 +55,13 @@ export function Figures<T>({ edited, specs, within = [], units = {} }: Omit<Grou
 }
 
 /** A text of the same form. */
-export function TextPart<T>({ edited, at }: { readonly edited: Edited<T>; readonly at: Place }) {
+interface TextParts<T> {
+  readonly edited: Edited<T>;
+  readonly at: Place;
+  readonly optional?: boolean;
+}
+
+export function TextPart<T>({ edited, at, optional = false }: TextParts<T>) {
   const { draft } = edited;
   if (draft === undefined) return null;
   const { label, why } = wordsOf(String(at.at(-1)));
@@ -66,7 +72,8 @@ export function TextPart<T>({ edited, at }: { readonly edited: Edited<T>; readon
       why={why}
       value={typeof value === "string" ? value : ""}
       problem={problemAt(edited, at)}
-      onChange={(next) => edited.change(withValue(draft, at, next))}
+      optional={optional}
+      onChange={(next) => edited.change(withValue(draft, at, optional && next.trim() === "" ? undefined : next))}
     />
   );
 }

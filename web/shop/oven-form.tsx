@@ -14,15 +14,26 @@ import {
   gapFigure,
   limitFigures,
 } from "./figure-specs.ts";
-import { FigureGroup, TextPart } from "./figures.tsx";
+import { FigureGroup, TextPart, problemAt, wordsOf } from "./figures.tsx";
+import { groupsOf } from "./groups.ts";
 import { Shelves } from "./shelves.tsx";
+import { TakeAway } from "./take-away.tsx";
+import { TickList } from "./ticks.tsx";
 import { withValue } from "./values.ts";
 
 export type OvenFile = DayFile["ovens"][number];
 
-export function OvenForm({ id, turn }: { readonly id: string; readonly turn: number }) {
+interface OvenParts {
+  readonly id: string;
+  readonly day: DayFile;
+  readonly turn: number;
+}
+
+export function OvenForm({ id, day, turn }: OvenParts) {
   const w = words.shop;
-  const edited = useEdited<OvenFile>(`/ovens/${encodeURIComponent(id)}`, "oven", turn);
+  const groups = groupsOf(day);
+  const path = `/ovens/${encodeURIComponent(id)}`;
+  const edited = useEdited<OvenFile>(path, "oven", turn);
   const { draft } = edited;
   return (
     <>
@@ -48,6 +59,16 @@ export function OvenForm({ id, turn }: { readonly id: string; readonly turn: num
               specs={[...limitFigures, draft.space.kind === "shelves" ? gapFigure : areaFigure]}
             />
             <Attended edited={edited} draft={draft} />
+            {groups.length > 0 && (
+              <TickList
+                label={wordsOf("lastGroups").label}
+                why={wordsOf("lastGroups").why}
+                options={groups.map((group) => [group, group])}
+                chosen={draft.lastGroups ?? []}
+                problem={problemAt(edited, ["lastGroups"])}
+                onChange={(lastGroups) => edited.change({ ...draft, lastGroups: [...lastGroups] })}
+              />
+            )}
             {draft.space.kind === "shelves" && <Shelves edited={edited} shelves={draft.space.shelves} />}
           </>
         )}
@@ -60,6 +81,9 @@ export function OvenForm({ id, turn }: { readonly id: string; readonly turn: num
             toSave();
           }}
         />
+      )}
+      {draft !== undefined && edited.version !== undefined && !edited.isChanged && (
+        <TakeAway name={draft.name ?? id} path={path} version={edited.version} />
       )}
     </>
   );

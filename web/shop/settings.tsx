@@ -3,9 +3,10 @@ import type { DayFile } from "../../api/contract/day.ts";
 import { words } from "../shell/words-en.ts";
 import { EditForm } from "./edit-form.tsx";
 import { useEdited } from "./editing.ts";
-import { benchFigures, boothFigures, finishFigures, gasFigures, priceFigures, roomFigures } from "./figure-specs.ts";
+import { benchFigures, boothFigures, finishFigures, priceFigures, roomFigures } from "./figure-specs.ts";
 import type { FigureSpec } from "./figure-specs.ts";
 import { Figures } from "./figures.tsx";
+import { GasForm } from "./gas-form.tsx";
 
 interface SettingParts {
   readonly heading: string;
@@ -35,7 +36,6 @@ interface SettingsParts {
 export function PriceForms({ day, turn }: SettingsParts) {
   const w = words.shop;
   const currency = day.currency ?? "EUR";
-  const unit = (day.gas?.unit ?? "m3").replace(/^m3$/, "m³");
   const hourly = `${currency}/h`;
   return (
     <>
@@ -53,13 +53,7 @@ export function PriceForms({ day, turn }: SettingsParts) {
           movePerPan: currency,
         }}
       />
-      <Setting
-        heading={w.group.gas}
-        path="/settings/gas"
-        specs={gasFigures}
-        turn={turn}
-        units={{ grossKWhPerUnit: `kWh/${unit}`, kgCO2ePerKWh: "kg/kWh", unitsLeft: unit }}
-      />
+      <GasForm turn={turn} />
     </>
   );
 }

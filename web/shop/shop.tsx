@@ -8,13 +8,17 @@ import { attempt } from "../shell/live.ts";
 import type { ScreenParts } from "../shell/screens.tsx";
 import { readDay } from "../shell/service.ts";
 import { words } from "../shell/words-en.ts";
+import { CalendarForms } from "./calendar.tsx";
 import { CoatingForm } from "./coating-form.tsx";
 import { Hours } from "./hours.tsx";
+import { MetalsForm } from "./metals.tsx";
+import { MixingForm } from "./mixing.tsx";
+import { NewCoating, NewOven } from "./new-entry.tsx";
 import { OvenForm } from "./oven-form.tsx";
 import { PriceForms, WorkForms } from "./settings.tsx";
 import { WindowsLine } from "./windows-line.tsx";
 
-/** `rest`: "oven/box", "coating/two-coat", "prices", "work", "hours"; else the overview. */
+/** `rest`: "oven/box", "coating/two-coat", "prices", "rules", …; else the overview. */
 export function Shop({ live: { turn }, rest }: ScreenParts) {
   const w = words.shop;
   const [day, setDay] = useState<DayFile | null>(null);
@@ -40,9 +44,19 @@ export function Shop({ live: { turn }, rest }: ScreenParts) {
 function partOf(part: string, name: string, day: DayFile, turn: number): ComponentChildren {
   switch (part) {
     case "oven":
-      return <OvenForm key={name} id={name} turn={turn} />;
+      return <OvenForm key={name} id={name} day={day} turn={turn} />;
     case "coating":
-      return <CoatingForm key={name} id={name} turn={turn} />;
+      return <CoatingForm key={name} id={name} day={day} turn={turn} />;
+    case "new-oven":
+      return <NewOven day={day} />;
+    case "new-coating":
+      return <NewCoating day={day} />;
+    case "rules":
+      return <MixingForm day={day} turn={turn} />;
+    case "metals":
+      return <MetalsForm turn={turn} />;
+    case "calendar":
+      return <CalendarForms turn={turn} />;
     case "prices":
       return <PriceForms day={day} turn={turn} />;
     case "work":
@@ -66,6 +80,7 @@ function Overview({ day }: { readonly day: DayFile }) {
             {space.kind === "shelves" ? w.ofShelves(space.shelves.length) : `${space.dm2} dm²`}
           </Way>
         ))}
+        <Way to="new-oven" name={w.newOven} />
       </ul>
       <h2>{w.coatings}</h2>
       <ul class="ways">
@@ -74,6 +89,7 @@ function Overview({ day }: { readonly day: DayFile }) {
             {w.ofCoats(coats.length)}
           </Way>
         ))}
+        <Way to="new-coating" name={w.newCoating} />
       </ul>
       <WindowsLine coatings={day.coatings} />
       <h2>{w.places}</h2>
@@ -81,6 +97,9 @@ function Overview({ day }: { readonly day: DayFile }) {
         <Way to="prices" name={w.prices} />
         <Way to="work" name={w.work} />
         <Way to="hours" name={w.hours} />
+        <Way to="rules" name={w.mixing.title} />
+        <Way to="metals" name={w.metals.title} />
+        <Way to="calendar" name={w.calendar.name} />
       </ul>
     </>
   );

@@ -43,3 +43,21 @@ export function differences(one: unknown, other: unknown, at: Place = []): Place
 function isNested(value: unknown): value is object {
   return typeof value === "object" && value !== null;
 }
+
+/**
+ * What two people made of the same value: mine where I changed it, theirs everywhere else. Lists of other lengths are
+ * taken whole.
+ */
+export function merged<T>(base: T, mine: T, theirs: T): T {
+  if (differences(base, mine).length === 0) return theirs;
+  if (differences(base, theirs).length === 0 || !isNested(mine) || !isNested(theirs) || !isNested(base)) return mine;
+  if (Array.isArray(mine)) {
+    if (!Array.isArray(theirs) || !Array.isArray(base) || mine.length !== theirs.length || mine.length !== base.length)
+      return mine;
+    return mine.map((one: unknown, i) => merged<unknown>(base[i], one, theirs[i])) as T;
+  }
+  const keys = new Set([...Object.keys(mine), ...Object.keys(theirs)]);
+  return Object.fromEntries(
+    [...keys].map((key) => [key, merged(valueAt(base, [key]), valueAt(mine, [key]), valueAt(theirs, [key]))]),
+  ) as T;
+}
