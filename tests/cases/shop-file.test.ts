@@ -5,7 +5,6 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
 import { shopDay } from "../help/service.ts";
-import { buildPage } from "../help/page.ts";
 
 const root = join(import.meta.dirname, "../..");
 const fixture = (name: string): string => join(root, "fixtures/shops", `${name}.json`);
@@ -124,7 +123,6 @@ describe("a copy", { timeout: 120_000 }, () => {
 
 describe("serve", { timeout: 120_000 }, () => {
   it("serves page and API, lets nobody write beside it, is copied meanwhile, and leaves when told", async () => {
-    await buildPage();
     await ovenful(["import", fixture("small-morning")]);
     const child = start(["serve"]);
     const ended = new Promise((resolve) => child.on("close", resolve));

@@ -4,9 +4,9 @@ import fc from "fast-check";
 import { readDay } from "../../api/day/read-day.ts";
 import type { OddRequest } from "./odd-requests.ts";
 import { oddRequest } from "./odd-requests.ts";
+import { plannedShop } from "./planned-shop.ts";
 import { shopDay } from "./service.ts";
 import type { TestService } from "./service.ts";
-import { shopInUse } from "./shop-in-use.ts";
 
 export interface FuzzFigures {
   readonly requests: number;
@@ -20,7 +20,7 @@ export interface FuzzFigures {
 const slowMs = 1000;
 
 export async function fuzzRun(requests: number, seed: number, progress?: (done: number) => void): Promise<FuzzFigures> {
-  const shop = await shopInUse(shopDay("small-morning").planFrom);
+  const { service: shop } = await plannedShop(shopDay("small-morning").planFrom);
   const byStatus: Record<string, number> = {};
   const faults: string[] = [];
   let slowestMs = 0;
@@ -35,6 +35,7 @@ export async function fuzzRun(requests: number, seed: number, progress?: (done: 
       slowestMs = Math.max(slowestMs, ms);
       if (ms > slowMs) slow++;
       if (status >= 500) faults.push(said);
+      if (status < 300 && text.startsWith("{")) await shop.auditor.audit(odd.path, "application/json", text);
       if (/node_modules|\.ts:\d+|at async|SQLITE/.test(text)) faults.push(`tells too much: ${said}`);
       if (status >= 400 && (await revision(shop)) !== before)
         faults.push(`refused and yet something was saved: ${said}`);

@@ -1,63 +1,14 @@
 /** The built page in a real browser: opened at a width and in a scheme, with everything the console complains of. */
-import { createHash } from "node:crypto";
-import { mkdirSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import type { Browser, Page } from "playwright-core";
-import { build } from "vite";
+import { expect } from "vitest";
 
-const web = fileURLToPath(new URL("../../web/", import.meta.url));
 const axe = readFileSync(fileURLToPath(import.meta.resolve("axe-core/axe.min.js")), "utf8");
 
-/** Builds the page once for all test files that run at the same time; again only when its sources have changed. */
-export async function buildPage(): Promise<void> {
-  const lock = join(tmpdir(), `ovenful-page-${createHash("sha256").update(web).digest("hex").slice(0, 12)}`);
-  await locked(lock, async () => {
-    const stamp = stampOf(web);
-    if (kept(`${web}dist/stamp.txt`) === stamp) return;
-    await build({ root: web, configFile: `${web}vite.config.ts`, logLevel: "error" });
-    writeFileSync(`${web}dist/stamp.txt`, stamp);
-  });
-}
-
-const abandonedMs = 60_000;
-
-async function locked(folder: string, work: () => Promise<void>): Promise<void> {
-  while (!taken(folder)) await new Promise((resolve) => setTimeout(resolve, 100));
-  try {
-    await work();
-  } finally {
-    rmSync(folder, { recursive: true, force: true });
-  }
-}
-
-/** A run that was killed leaves its lock behind: after a minute it counts no more. */
-function taken(folder: string): boolean {
-  try {
-    mkdirSync(folder);
-    return true;
-  } catch {
-    const since = statSync(folder, { throwIfNoEntry: false })?.mtimeMs ?? Date.now();
-    if (Date.now() - since > abandonedMs) rmSync(folder, { recursive: true, force: true });
-    return false;
-  }
-}
-
-/** Of everything the page is made from, the contract's words and units included. */
-function stampOf(folder: string): string {
-  const hash = createHash("sha256");
-  for (const root of [folder, fileURLToPath(new URL("../../api/contract/", import.meta.url))]) {
-    const files = readdirSync(root, { recursive: true, encoding: "utf8" }).filter((file) => !file.startsWith("dist"));
-    for (const file of files.toSorted())
-      if (statSync(join(root, file)).isFile()) hash.update(file).update(readFileSync(join(root, file)));
-  }
-  return hash.digest("hex");
-}
-
-function kept(file: string): string {
-  return statSync(file, { throwIfNoEntry: false }) === undefined ? "" : readFileSync(file, "utf8");
-}
+/** A busy machine answers slowly: what is waited for still comes. */
+const patienceMs = 100_000;
 
 export interface Opened {
   readonly page: Page;
@@ -82,6 +33,7 @@ export async function openPage(browser: Browser, address: string, opening: Openi
     colorScheme: scheme,
     locale,
   });
+  page.setDefaultTimeout(patienceMs);
   const complaints: string[] = [];
   page.on("console", (message) => {
     if (message.type() === "error" || message.type() === "warning") complaints.push(message.text());
@@ -130,6 +82,14 @@ export async function smallTargets(page: Page): Promise<string[]> {
 /** How far the page is wider than its window, px; a page that does not scroll sideways gives 0 or less. */
 export async function sideways(page: Page): Promise<number> {
   return page.evaluate("document.documentElement.scrollWidth - innerWidth");
+}
+
+/** Holds the page as it is now to what everybody needs: no barriers, no small targets, nothing sideways. */
+export async function suitsEverybody(page: Page, picture?: string): Promise<void> {
+  if (picture !== undefined) await shoot(page, picture);
+  expect(await barriers(page)).toEqual([]);
+  expect(await smallTargets(page)).toEqual([]);
+  expect(await sideways(page)).toBeLessThanOrEqual(0);
 }
 
 /** Keeps a picture where SHOTS names a folder. */

@@ -1,5 +1,5 @@
-/** The real service on a real file and a free port, with a clock that the test sets; every answer is held against /openapi.json. */
-import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+/** The real service on a real file and a free port, with a clock that the test sets; every answer is held against /openapi.json, every plan in it against its day. */
+import { copyFileSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { Ajv2020 } from "ajv/dist/2020.js";
@@ -9,6 +9,8 @@ import { serviceLogger, startService } from "../../api/service.ts";
 import type { Service } from "../../api/service.ts";
 import type { DayFile } from "../../api/contract/day.ts";
 import type { SearchAnswer } from "../../api/contract/searching.ts";
+import { auditor } from "./audit-plans.ts";
+import type { Auditor } from "./audit-plans.ts";
 
 export interface Reply {
   readonly status: number;
@@ -31,6 +33,8 @@ export interface TestService {
   readonly service: Service;
   readonly setNow: (instant: string) => void;
   readonly ask: (method: string, path: string, asking?: Asking) => Promise<Reply>;
+  /** Every plan in an answer of `ask` is audited; other clients hand theirs in here. */
+  readonly auditor: Auditor;
   /** Waits until the search is over. */
   readonly finished: (id: string) => Promise<SearchAnswer>;
   readonly stop: () => Promise<void>;
@@ -39,19 +43,27 @@ export interface TestService {
 export interface TestSettings {
   readonly token?: string;
   readonly now?: string;
+  /** A shop's file of which it begins with a copy. */
+  readonly copyOf?: string;
 }
 
 export function shopDay(name: string): DayFile {
   return JSON.parse(readFileSync(new URL(`../../fixtures/shops/${name}.json`, import.meta.url), "utf8")) as DayFile;
 }
 
-export async function testService({ token, now = "2026-09-15T05:00:00Z" }: TestSettings = {}): Promise<TestService> {
+export async function testService(wanted: TestSettings = {}): Promise<TestService> {
+  const { token, now = "2026-09-15T05:00:00Z", copyOf } = wanted;
   const folder = mkdtempSync(join(tmpdir(), "ovenful-"));
   const file = join(folder, "shop.db");
+  if (copyOf !== undefined) copyFileSync(copyOf, file);
   let millis = Date.parse(now);
   const settings = { file, host: "127.0.0.1", port: 0, token: token ?? null, names: [] };
   const service = await startService({ settings, clock: { now: () => millis }, logger: serviceLogger("silent") });
   const contract = await contractOf(service.address, token);
+  const plans = auditor(async (id) => {
+    const headers: Record<string, string> = token === undefined ? {} : { Authorization: `Bearer ${token}` };
+    return (await fetch(`${service.address}/plans/${id}/request`, { headers })).json();
+  });
   const ask = async (method: string, path: string, { body, raw, headers = {} }: Asking = {}): Promise<Reply> => {
     const auth = token === undefined ? {} : { Authorization: `Bearer ${token}` };
     const sent = raw ?? (body === undefined ? undefined : JSON.stringify(body));
@@ -70,6 +82,7 @@ export async function testService({ token, now = "2026-09-15T05:00:00Z" }: TestS
       body: isJson ? (JSON.parse(text) as unknown) : undefined,
     };
     contract.hold(method, path, reply);
+    await plans.audit(path, response.headers.get("content-type") ?? "", text);
     return reply;
   };
   return {
@@ -77,6 +90,7 @@ export async function testService({ token, now = "2026-09-15T05:00:00Z" }: TestS
     file,
     service,
     ask,
+    auditor: plans,
     setNow: (instant) => {
       millis = Date.parse(instant);
     },

@@ -1,30 +1,11 @@
 /** The drawing of the day with 60 loads and 400 bars: drawn whole, and quickly enough to scroll smoothly while the clock ticks. */
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, expect, it, vi } from "vitest";
+import { expect, it } from "vitest";
 import type { PlanFile } from "../../api/contract/plan.ts";
-import { openBrowser } from "../help/browser.ts";
-import { buildPage } from "../help/page.ts";
-import { plannedShop } from "../help/planned-shop.ts";
-import type { PlannedShop } from "../help/planned-shop.ts";
+import { atPage } from "../help/at-page.ts";
+import { morning } from "../help/planned-shop.ts";
 
-// A busy machine plans slowly.
-vi.setConfig({ testTimeout: 120_000 });
-
-const now = "2026-06-09T07:05:00Z";
 const many = { loads: 60, bars: 400 };
-let browser: Browser;
-let shop: PlannedShop;
-
-beforeAll(async () => {
-  await buildPage();
-  browser = await openBrowser();
-  shop = await plannedShop({ now });
-}, 180_000);
-
-afterAll(async () => {
-  await browser?.close();
-  await shop?.service.stop();
-});
+const shop = atPage();
 
 /** The same some days later. */
 function later<T>(one: T, days: number): T {
@@ -52,17 +33,16 @@ function lengthened(plan: PlanFile): PlanFile {
 }
 
 it("is drawn whole, and a second of scrolling and ticking keeps the page's thread free", async () => {
-  const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, serviceWorkers: "block" });
+  const context = await shop.browser.newContext({ viewport: { width: 1280, height: 900 }, serviceWorkers: "block" });
   const page = await context.newPage();
-  await page.clock.install({ time: now });
-  await page.route(`**/plans/${shop.search.id}`, async (route) => {
+  await page.clock.install({ time: morning });
+  await page.route(`**/plans/${shop.id}`, async (route) => {
     const answer = await (await route.fetch()).json();
     await route.fulfill({ json: { ...answer, inForce: false, plan: lengthened(answer.plan) } });
   });
   await page.goto(shop.service.address);
-  await page.locator(".dayclock .task").first().waitFor();
-  expect(await page.locator(".dayclock a.load").count()).toBe(many.loads);
-  expect(await page.locator(".dayclock .task").count()).toBe(many.bars);
+  await expect.poll(() => page.locator(".dayclock a.load").count()).toBe(many.loads);
+  await expect.poll(() => page.locator(".dayclock .task").count()).toBe(many.bars);
   const devTools = await context.newCDPSession(page);
   // The thread's own time: how long others keep the machine busy does not count.
   await devTools.send("Performance.enable", { timeDomain: "threadTicks" });

@@ -1,30 +1,12 @@
 /** Whoever accepts a rush takes the figures on screen, or is shown the better ones first. */
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, expect, it, vi } from "vitest";
-import { openBrowser } from "../help/browser.ts";
-import { barriers, buildPage, openPage, shoot } from "../help/page.ts";
-import { plannedShop } from "../help/planned-shop.ts";
-import type { PlannedShop } from "../help/planned-shop.ts";
+import { expect, it } from "vitest";
+import { atPage, refusal } from "../help/at-page.ts";
+import { barriers, shoot } from "../help/page.ts";
 
-// A busy machine opens pages slowly.
-vi.setConfig({ testTimeout: 60_000 });
-
-const now = "2026-06-09T07:05:00Z";
-let browser: Browser;
-let shop: PlannedShop;
-
-beforeAll(async () => {
-  await buildPage();
-  [browser, shop] = await Promise.all([openBrowser(), plannedShop({ now })]);
-}, 120_000);
-
-afterAll(async () => {
-  await browser?.close();
-  await shop?.service.stop();
-});
+const shop = atPage();
 
 it("a better plan that came in between is shown to agree to, and then taken as shown", async () => {
-  const { page } = await openPage(browser, `${shop.service.address}/#/rush`, { now });
+  const page = await shop.open("#/rush", { says: refusal });
   const offers: string[] = [];
   // The first press goes out with the offer of an older plan, as if the better one had come a moment before it.
   await page.route("**/accept", async (route) => {
@@ -44,11 +26,10 @@ it("a better plan that came in between is shown to agree to, and then taken as s
   const { id } = plans.find(({ kind }: { kind: string }) => kind === "quote");
   const quoted = (await shop.service.ask("GET", `/quotes/${id}`)).body;
   expect(quoted.inForce).toBe(false);
-  expect(await page.locator(".answer .headline").innerText()).toContain(quoted.quote.promiseAt.slice(11, 16));
+  await page.locator(".answer .headline", { hasText: quoted.quote.promiseAt.slice(11, 16) }).waitFor();
 
   await page.getByRole("button", { name: "Accept it as it is now" }).click();
   await page.getByRole("status").filter({ hasText: "Taken." }).waitFor();
   expect(offers[1]).toBe(quoted.offer);
   expect((await shop.service.ask("GET", "/plans/in-force")).body.plan).toEqual(quoted.plan);
-  await page.close();
 });
