@@ -14,28 +14,37 @@ import { HowGood } from "./how-good.tsx";
 import { LateCard } from "./late-card.tsx";
 import { LoadsTable } from "./loads-table.tsx";
 import { OvenCard } from "./oven-card.tsx";
+import { NextStep } from "./next-step.tsx";
+import { nextSteps } from "./next-steps.ts";
 import { ToDo } from "./to-do.tsx";
+
+/** The next one large, the others in a list beside the ovens. */
+const stepsShown = 7;
 
 export function Day({ live, now }: ScreenParts) {
   const { search, day } = live;
   if (search === null || day === null || search.plan === null) return <NoPlan isRead={live.isRead} search={search} />;
   const planned = { plan: search.plan, day };
   const loads = shownLoads(live, search);
+  const [next, ...later] = nextSteps(planned, loads, now, stepsShown);
+  const late = planned.plan.tickets.filter(({ lateMinutes }) => lateMinutes > 0).length;
   const first = planned.plan.loads[0]?.doorOpensAt ?? planned.plan.madeAt;
   return (
     <>
       <header class="dayhead">
         <h1>{planned.plan.dayTitle || words.screens.day}</h1>
         <p>{dayOf(first)}</p>
+        <p class={late > 0 ? "lateflag wrong" : "lateflag"}>{late === 0 ? words.late.none : words.late.many(late)}</p>
         {!search.inForce && <NotInForce search={search} live={live} />}
       </header>
+      <NextStep step={next} now={now} />
       <div class="now-and-next">
         <div class="ovens">
           {day.ovens.map((oven) => (
             <OvenCard oven={oven} loads={loads} live={live} day={day} now={now} />
           ))}
         </div>
-        <ToDo planned={planned} loads={loads} now={now} />
+        <ToDo steps={later} today={next?.at ?? planned.plan.madeAt} />
       </div>
       <DayClock planned={planned} loads={loads} now={now} />
       <div class="cards">

@@ -14,8 +14,8 @@ interface LaneParts {
   readonly scale: Scale;
 }
 
-const top = 42;
-const base = 132;
+const top = 46;
+const base = 136;
 const stripHeight = 20;
 const height = base + stripHeight + 4;
 /** A narrower load shows no set-point. */
@@ -85,7 +85,7 @@ function LoadBlock({ one, scale, y }: { readonly one: LoadNow; readonly scale: S
         </text>
       )}
       {wide > roomForSetPoint && (
-        <text x={x + 5} y={34}>
+        <text x={x + 5} y={37}>
           {setPoint}
         </text>
       )}

@@ -9,6 +9,8 @@ import { sheet } from "./en/sheet.ts";
 import { log } from "./en/log.ts";
 import { rush } from "./en/rush.ts";
 
+const andMore = (n: number): string => (n === 0 ? "" : ` and ${n} more`);
+
 export const words = {
   rush,
   sheet,
@@ -93,11 +95,12 @@ export const words = {
       `From ${earliest}, at the latest ${latest} (in ${left}).`,
     pastLatest: (latest: string) => `Past the latest, ${latest}: burner off, measure and inspect every pan.`,
     doorOpens: "Door opens at",
-    offBetween: (earliest: string, latest: string) => `Burner off ${earliest} to ${latest},`,
-    out: (time: string) => `out at ${time}.`,
+    offBetween: (earliest: string, latest: string) => `Burner off from ${earliest}, at the latest ${latest}.`,
+    out: (time: string) => `Planned out at ${time}.`,
     pans: (n: number) => (n === 1 ? "1 pan" : `${n} pans`),
     sheetOf: (load: string) => `${load}, load sheet`,
-    toDo: "To do, by",
+    nextStep: "Next",
+    afterThat: "After that, by",
     nothingToDo: "Nothing more is planned.",
   },
   clock: {
@@ -129,10 +132,24 @@ export const words = {
     atMost: (percent: string) => `at most ${percent} % above the best possible`,
     noBound: "nothing is proven about it",
     searching: "still searching",
-    cost: "Cost of the day",
-    bound: "No plan costs less than",
-    seconds: "Searched for",
-    steps: "Plans tried",
+    means: {
+      proven: "No plan that keeps the rules costs less.",
+      near: "Next to nothing is left to gain.",
+      far: "It may be the best all the same: how far it is from it is not known.",
+      nothing: "It keeps every rule. How far it is from the best is not known.",
+    },
+    parts: "What the day costs, and what no plan avoids",
+    part: {
+      of: "Cost",
+      plan: "This plan",
+      least: "No plan below",
+      gas: "Gas",
+      crew: "Length of the day",
+      late: "Late pans",
+      extra: "Left over, moved",
+      total: "In all",
+    },
+    effort: (seconds: string, plans: string) => `Searched ${seconds} s, tried ${plans} plans.`,
     stop: "Stop, keep the best so far",
   },
   late: {
@@ -161,8 +178,9 @@ export const words = {
     burnerOn: (load: string, oven: string) => `Light ${oven} for load ${load}, after the full purge`,
     burnerOff: (load: string, oven: string) => `Burner off: load ${load} in ${oven}`,
     unload: (load: string, oven: string) => `Take load ${load} out of ${oven}`,
-    prep: (pan: string, bench: number) => `Prepare ${pan} on bench ${bench}`,
-    spray: (pan: string, coat: string, sprayer: number) => `Spray ${coat} on ${pan}, booth ${sprayer}`,
+    prep: (pan: string, bench: number, more: number) => `Prepare ${pan}${andMore(more)} on bench ${bench}`,
+    spray: (pan: string, coat: string, sprayer: number, more: number) =>
+      `Spray ${coat} on ${pan}${andMore(more)}, booth ${sprayer}`,
   },
   booth: (n: number) => `Booth ${n}`,
   bench: (n: number) => `Bench ${n}`,

@@ -1,0 +1,26 @@
+/** What is to be done next and by when, in letters that are read across the room. */
+import { millisOf, whenOf } from "../parts/clock.ts";
+import { words } from "../shell/words-en.ts";
+import type { Step } from "./next-steps.ts";
+
+interface NextParts {
+  /** Undefined: nothing more is planned. */
+  readonly step: Step | undefined;
+  readonly now: number;
+}
+
+export function NextStep({ step, now }: NextParts) {
+  return (
+    <section class="nextstep" aria-labelledby="next-step">
+      <h2 id="next-step">{words.day.nextStep}</h2>
+      {step === undefined ? (
+        <p>{words.day.nothingToDo}</p>
+      ) : (
+        <p>
+          <time dateTime={step.at}>{whenOf(step.at, step.at)}</time> <span>{step.said}</span>{" "}
+          <small>{words.inTime(Math.round((millisOf(step.at) - now) / 60_000))}</small>
+        </p>
+      )}
+    </section>
+  );
+}
