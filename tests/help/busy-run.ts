@@ -29,13 +29,16 @@ interface Tally {
   readonly reads: number[];
   readonly writes: number[];
   readonly faults: string[];
+  /** Answers in JSON and what was streamed, with their paths, to be audited. */
+  readonly plans: Map<string, string>;
+  readonly streams: Map<string, string>;
   told: number;
 }
 
 export async function busyRun({ clients, seconds }: BusyWish): Promise<BusyFigures> {
   const day = shopDay("full-day");
   const shop = await testService({ now: day.planFrom });
-  const tally: Tally = { reads: [], writes: [], faults: [], told: 0 };
+  const tally: Tally = { reads: [], writes: [], faults: [], plans: new Map(), streams: new Map(), told: 0 };
   try {
     await shop.ask("PUT", "/day", { body: day });
     const first = await shop.ask("POST", "/plans", { body: { steps: 20, seconds: 60 } });
@@ -63,6 +66,9 @@ export async function busyRun({ clients, seconds }: BusyWish): Promise<BusyFigur
     }
     leave.abort();
     await Promise.all(watching);
+    // Once nobody measures any more.
+    for (const [text, path] of tally.plans) await shop.auditor.audit(path, "application/json", text);
+    for (const [text, path] of tally.streams) await shop.auditor.audit(path, "text/event-stream", text);
     const { reads, writes, faults, told } = tally;
     const figures = { readP50Ms: share(reads, 0.5), readP99Ms: share(reads, 0.99), writeP99Ms: share(writes, 0.99) };
     const cpuMsPerRequest = (cpu.user + cpu.system) / 1000 / Math.max(1, reads.length + writes.length);
@@ -95,8 +101,9 @@ async function timed(url: string, tally: Tally, into: number[], init: RequestIni
   const began = performance.now();
   try {
     const reply = await fetch(url, init);
-    await reply.arrayBuffer();
+    const text = await reply.text();
     into.push(performance.now() - began);
+    if (reply.headers.get("content-type")?.includes("json")) tally.plans.set(text, new URL(url).pathname);
     if (!reply.ok) tally.faults.push(`${init.method ?? "GET"} ${new URL(url).pathname}: ${reply.status}`);
   } catch (error) {
     tally.faults.push(`${init.method ?? "GET"} ${new URL(url).pathname}: ${String(error)}`);
@@ -104,15 +111,20 @@ async function timed(url: string, tally: Tally, into: number[], init: RequestIni
 }
 
 async function watch(url: string, tally: Tally, signal: AbortSignal): Promise<void> {
+  let said = "";
   try {
     const reply = await fetch(url, { signal });
     if (reply.status !== 200 || reply.body === null) tally.faults.push(`${url}: ${reply.status}`);
     else
-      for await (const part of reply.body.pipeThrough(new TextDecoderStream()))
+      for await (const part of reply.body.pipeThrough(new TextDecoderStream())) {
         tally.told += part.match(/^event: /gm)?.length ?? 0;
+        said += part;
+      }
   } catch (error) {
     if (!signal.aborted) tally.faults.push(`${url}: ${String(error)}`);
   }
+  // What was being said when the line was cut is left out.
+  tally.streams.set(said.slice(0, said.lastIndexOf("\n\n") + 2), new URL(url).pathname);
 }
 
 function share(list: readonly number[], of: number): number {

@@ -5,6 +5,7 @@ import { join } from "node:path";
 import type { DayFile } from "../../api/contract/day.ts";
 import { importDay } from "../../api/store/commands.ts";
 import { openFile } from "../../api/store/database.ts";
+import { auditor } from "./audit-plans.ts";
 import { chance } from "./day-chance.ts";
 import type { Chance } from "./day-chance.ts";
 import { ended, server } from "./server.ts";
@@ -33,6 +34,8 @@ interface Written {
   readonly events: Set<number>;
   /** Ids of acknowledged searches. */
   readonly plans: Set<string>;
+  /** Answers of searches since the last kill: the plans in them are audited. */
+  readonly answers: string[];
   open: number;
 }
 
@@ -48,7 +51,8 @@ export async function killRuns({ kills, seed, start = server, progress }: KillWi
   const folder = mkdtempSync(join(tmpdir(), "ovenful-"));
   const file = join(folder, "shop.db");
   const draw = chance(seed);
-  const written: Written = { pans: new Set(), sent: new Set(), events: new Set(), plans: new Set(), open: 0 };
+  const none = (): Set<string> => new Set();
+  const written: Written = { pans: none(), sent: none(), events: new Set(), plans: none(), answers: [], open: 0 };
   const faults: string[] = [];
   try {
     await importDay(file, "small-morning", dayFile, { now: () => Date.parse("2026-06-09T07:00:00Z") });
@@ -115,8 +119,12 @@ async function write(address: string, running: Running, written: Written, draw: 
         if (reply.status === 200 && body.event !== undefined) written.events.add(body.event);
       } else {
         const reply = await post(address, "/plans", { steps: 1, seconds: 5 }, id);
-        const body = (await reply.json()) as { id?: string };
-        if (reply.status === 202 && body.id !== undefined) written.plans.add(body.id);
+        const text = await reply.text();
+        const body = JSON.parse(text) as { id?: string };
+        if (reply.status === 202 && body.id !== undefined) {
+          written.plans.add(body.id);
+          written.answers.push(text);
+        }
       }
       running.first?.();
     } catch {
@@ -152,6 +160,12 @@ async function faultsOf(file: string, written: Written): Promise<string[]> {
       if (id.startsWith("K-") && written.sent.has(id) && !added.has(id)) faults.push(`pan ${id} has no event`);
     for (const id of added) if (!pans.has(id)) faults.push(`the event of pan ${id} has no pan`);
     if (events.length !== ids.size || events.at(-1)?.id !== events.length) faults.push("the log has gaps");
+    const { audit } = auditor(async (id) => {
+      const [row] = await db.selectFrom("plan").select("day").where("id", "=", id).execute();
+      return { day: JSON.parse(row?.day ?? "null"), wishes: {} };
+    });
+    for (const text of written.answers.splice(0))
+      await audit("/plans", "application/json", text).catch((error: unknown) => faults.push(String(error)));
     const bare = events.filter(({ before }) => (JSON.parse(before) as unknown[]).length === 0);
     if (bare.length > 0) faults.push(`${bare.length} events changed nothing`);
     return faults;
