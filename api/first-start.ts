@@ -21,7 +21,7 @@ export async function firstStart({ store, planner }: Pick<Service, "store" | "pl
     await putDay(change, day);
     await record({ clock }, change, { who: "", kind: "day-put", subject: day.title ?? "", body: { demo: true } });
     const asOf = shopTime(day).millis(day.planFrom);
-    const extra = { asOf, onHold: [], finished: [], soFar: [], overdue: {}, pinned: [], before: null, quote: null };
+    const extra = { asOf, onHold: [], finished: [], soFar: [], pinned: [], before: null, quote: null };
     const options = { seed: 1, seconds: demoSeconds, steps: null, gapPercent: 0.1, numberFrom: 0 };
     return addSearch({ clock }, trx, { kind: "plan", day: dayByPiece(day), options, extra });
   });

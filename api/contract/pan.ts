@@ -19,6 +19,10 @@ export const panSchema = z
     readyAt: instant,
     prepMinutes: wholeMinutes.default(0).describe("bench work still to do from readyAt on"),
     promisedAt: instant.nullable().default(null),
+    overdue: z
+      .boolean()
+      .default(false)
+      .describe("added: it came back to the bench after its promise, so a promise before readyAt is no slip"),
     priority: z.enum(["normal", "rush"]).default("normal"),
     latePerHour: notNegative.nullable().default(null).describe("per piece; null: the price by priority"),
     leftOverCost: notNegative.nullable().default(null).describe("per piece; null: leftOverPerPan"),

@@ -22,6 +22,7 @@ const kinds = {
   readyAt: "text",
   prepMinutes: "number",
   promisedAt: "text",
+  overdue: "yes or no",
   priority: "text",
   latePerHour: "number",
   leftOverCost: "number",

@@ -4,6 +4,7 @@ import type { Interruption } from "../contract/searching.ts";
 import { conflict, notFound } from "../http/failure.ts";
 import { MINUTE, shopTime } from "../shop/instants.ts";
 import type { ShopTime } from "../shop/instants.ts";
+import { overdueMarked } from "../shop/overdue.ts";
 import type { PanFile } from "../shop/pieces.ts";
 import { hasOpened, isDone, progressOf } from "../shop/progress.ts";
 import { momentOf } from "../shop/stand.ts";
@@ -131,7 +132,7 @@ async function delayPans(happening: Happening, load: PlanLoad, minutes: number):
       const pan = panNow(happening, row);
       const least = time.millis(pan.readyAt) + minutes * MINUTE;
       const readyAt = time.write(Math.max(least, pan.sprayed === true ? opens : least));
-      const body = JSON.stringify(overdueSafe({ ...pan, readyAt }, time));
+      const body = JSON.stringify(overdueMarked({ ...pan, readyAt }, time));
       await happening.change.put("pan", row.id, { body, ...(row.follows === "no" ? {} : { follows }) });
     }
 }
@@ -218,14 +219,9 @@ async function stillToBake(
     for (const row of await panRows(happening.change, place.id)) {
       const file = JSON.parse(row.body) as PanFile;
       const again = { ...file, nextCoat: place.coat, sprayed: true, prepMinutes: 0, readyAt: whole };
-      const body = JSON.stringify(overdueSafe(again, time));
+      const body = JSON.stringify(overdueMarked(again, time));
       const state = wait === undefined ? "waiting" : "on hold";
       await happening.change.put("pan", row.id, { body, follows: "no", state, note: wait ?? note });
     }
   }
-}
-
-function overdueSafe(pan: PanFile, time: ShopTime): PanFile {
-  const promised = pan.promisedAt ?? null;
-  return promised !== null && time.millis(promised) < time.millis(pan.readyAt) ? { ...pan, readyAt: promised } : pan;
 }

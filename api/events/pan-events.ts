@@ -4,7 +4,9 @@ import type { HappenedOf } from "../contract/happened.ts";
 import { conflict, notFound } from "../http/failure.ts";
 import { pieceNames } from "../shop/pieces.ts";
 import type { PanFile } from "../shop/pieces.ts";
-import { shopTime } from "../shop/instants.ts";
+import { MINUTE, shopTime } from "../shop/instants.ts";
+import type { ShopTime } from "../shop/instants.ts";
+import { overdueMarked } from "../shop/overdue.ts";
 import { progressOf } from "../shop/progress.ts";
 import { momentOf } from "../shop/stand.ts";
 import type { Current } from "../shop/stand.ts";
@@ -78,11 +80,15 @@ export async function panReady(happening: Happening, event: HappenedOf<"pan-read
     if (!["waiting", "on hold"].includes(row.state)) throw conflict(`${event.pan} is ${row.state}.`);
     const pan = panNow(happening, row);
     const { prepMinutes, sprayed } = event;
-    const readyAt = readyBy(pan, at, time);
     const nextCoat = event.nextCoat ?? pan.nextCoat ?? 1;
     const coats = day.coatings.find(({ id }) => id === pan.coating)?.coats.length ?? 0;
     const state = nextCoat === coats + 1 ? "finished" : "waiting";
-    const body = JSON.stringify({ ...pan, readyAt, prepMinutes, sprayed, ...(nextCoat === 1 ? {} : { nextCoat }) });
+    const body = JSON.stringify(
+      overdueMarked(
+        { ...pan, readyAt: wholeMinute(at, time), prepMinutes, sprayed, ...(nextCoat === 1 ? {} : { nextCoat }) },
+        time,
+      ),
+    );
     const follows = event.nextCoat === undefined ? new Date(at).toISOString() : "no";
     await change.put("pan", row.id, { body, state, note: "", follows });
   }
@@ -96,16 +102,13 @@ export async function panFailed(happening: Happening, event: HappenedOf<"pan-fai
     const pan = panNow(happening, row);
     const coating = event.coating ?? pan.coating;
     const again = { ...pan, coating, nextCoat: event.nextCoat, sprayed: false, prepMinutes: event.stripMinutes };
-    const body = JSON.stringify({ ...again, readyAt: readyBy(pan, at, time) });
+    const body = JSON.stringify(overdueMarked({ ...again, readyAt: wholeMinute(at, time) }, time));
     await change.put("pan", row.id, { body, state: "waiting", note: `failed: ${event.cause}`, follows: "no" });
   }
 }
 
-/** A day file wants promises after ready times; planning starts at the later of ready time and now in any case. */
-function readyBy(pan: PanFile, at: number, time: ReturnType<typeof shopTime>): string {
-  const promised = pan.promisedAt ?? null;
-  const whole = Math.ceil(at / 60_000) * 60_000;
-  return promised !== null && time.millis(promised) < whole ? promised : time.write(whole);
+function wholeMinute(at: number, time: ShopTime): string {
+  return time.write(Math.ceil(at / MINUTE) * MINUTE);
 }
 
 /** Planning leaves it out, as far as it is now, until it is reported ready. */

@@ -47,7 +47,6 @@ export async function askPlan(app: App, change: Change, ask: PlanAsk): Promise<s
     setAside: setAsideIn(rows),
     finished: [],
     soFar: [],
-    overdue: {},
     pinned: [],
     before: null,
     quote: null,

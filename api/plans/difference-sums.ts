@@ -6,7 +6,7 @@ import { MINUTE, staffedBetween } from "../shop/instants.ts";
 import type { ShopTime } from "../shop/instants.ts";
 import type { Current } from "../shop/stand.ts";
 import type { After } from "./difference.ts";
-import { ticketRate } from "./late-rate.ts";
+import { panRate } from "./late-rate.ts";
 
 type Sums = Pick<Difference, "gasKWh" | "ovenMinutes" | "crewMinutes" | "latePanMinutes" | "money">;
 
@@ -34,6 +34,8 @@ export function sumsOf(before: Current, after: After, time: ShopTime): Sums {
   };
 }
 
+type Still = DayFile["pans"][number];
+
 function toCome(
   plan: PlanFile,
   day: DayFile,
@@ -42,7 +44,10 @@ function toCome(
 ): Record<keyof Omit<Sums, "money"> | "late" | "leftOver", number> {
   const loads = plan.loads.filter(({ id }) => !after.begun.has(id));
   const lastDone = Math.max(after.asOf, ...plan.loads.map(({ doneAt }) => time.millis(doneAt)));
-  const late = lateness(plan, day, after, time);
+  // Pans that are done, set aside or gone cost the same in both plans: nothing. Those that are left count as they are now.
+  const known = new Set(day.pans.map(({ id }) => id));
+  const pans = after.day.pans.filter(({ id }) => known.has(id));
+  const late = lateness(plan, pans, after, time);
   return {
     gasKWh: loads.reduce((sum, load) => sum + load.gasKWh, 0),
     ovenMinutes: loads.reduce(
@@ -52,27 +57,48 @@ function toCome(
     crewMinutes: staffedBetween(day, after.asOf, lastDone) / MINUTE,
     latePanMinutes: late.minutes,
     late: late.money,
-    leftOver: plan.cost.leftOver,
+    leftOver: leftOver(plan, day, pans, after.day),
   };
 }
 
-/** Tickets that are over are the same in both plans and count in neither. */
 function lateness(
   plan: PlanFile,
-  day: DayFile,
+  pans: readonly Still[],
   after: After,
   time: ShopTime,
 ): { readonly minutes: number; readonly money: number } {
-  const alive = new Set(after.day.pans.map((pan) => pan.ticket ?? pan.id));
   let minutes = 0;
   let money = 0;
   for (const { ticket, readyAt, promisedAt } of plan.tickets) {
     const promise = after.overdue[ticket] ?? promisedAt;
-    if (promise === null || !alive.has(ticket)) continue;
+    if (promise === null) continue;
     const lateMinutes = Math.max(0, (time.millis(readyAt) - time.millis(promise)) / MINUTE);
-    const pans = day.pans.filter((pan) => (pan.ticket ?? pan.id) === ticket);
-    minutes += lateMinutes * pans.reduce((sum, { quantity }) => sum + (quantity ?? 1), 0);
-    money += (lateMinutes / 60) * ticketRate(day, ticket);
+    for (const pan of pans) {
+      if ((pan.ticket ?? pan.id) !== ticket) continue;
+      minutes += lateMinutes * (pan.quantity ?? 1);
+      money += (lateMinutes / 60) * panRate(after.day, pan);
+    }
   }
   return { minutes, money };
+}
+
+/** Coats that no load of the plan bakes, as a share of those that are due by now. */
+function leftOver(plan: PlanFile, day: DayFile, pans: readonly Still[], now: DayFile): number {
+  const byId = new Map(pans.map((pan) => [pan.id, pan]));
+  const planned = new Map(day.pans.map(({ id, coating }) => [id, coating]));
+  return plan.leftOver.reduce((sum, { id, coat }) => {
+    const pan = byId.get(id);
+    if (pan === undefined) return sum;
+    const due = coatsIn(now, pan.coating) - (pan.nextCoat ?? 1) + 1;
+    const missing = coatsIn(day, planned.get(id)) - coat + 1;
+    const cost = pan.leftOverCost ?? now.prices?.leftOverPerPan ?? defaultLeftOverPerPan;
+    return sum + cost * Math.min(1, missing / due);
+  }, 0);
+}
+
+/** As the day file's schema has it. */
+const defaultLeftOverPerPan = 1000;
+
+function coatsIn({ coatings }: DayFile, coating: string | undefined): number {
+  return coatings.find(({ id }) => id === coating)?.coats.length ?? 0;
 }

@@ -20,7 +20,7 @@ export interface After {
   readonly finished: readonly string[];
   /** Ids of loads over, under way or broken off. */
   readonly begun: ReadonlySet<string>;
-  /** True promises of tickets whose promise the day file had to move on. */
+  /** Of searches by older versions, which moved promises on: the true ones, by ticket. */
   readonly overdue: Readonly<Record<string, string>>;
 }
 

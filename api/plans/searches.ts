@@ -32,7 +32,8 @@ export interface Extra {
     readonly doneAt: string;
     readonly pans: readonly string[];
   }[];
-  readonly overdue: Readonly<Record<string, string>>;
+  /** Of older versions, which moved promises on: the true ones, by ticket. */
+  readonly overdue?: Readonly<Record<string, string>>;
   /** Loads that were pinned when it was asked for. */
   readonly pinned: readonly string[];
   /** The plan compared with, its loads as they were then. */
@@ -76,7 +77,7 @@ export async function addSearch({ clock }: Pick<App, "clock">, trx: Trx, search:
 }
 
 export function extraOf(stand: Stand, before: Current | null, quote: Extra["quote"] = null): Extra {
-  const { asOf, onHold, setAside, finished, overdue } = stand;
+  const { asOf, onHold, setAside, finished } = stand;
   const pinned = pinnedIn(stand.day);
   const soFar = stand.soFar.map(({ load, state }) => ({
     load: load.id,
@@ -92,7 +93,6 @@ export function extraOf(stand: Stand, before: Current | null, quote: Extra["quot
     setAside,
     finished,
     soFar,
-    overdue,
     pinned,
     before: before === null ? null : withoutCurves(before),
     quote,
@@ -168,7 +168,7 @@ export function toldOf(
 
 function difference(plan: PlanFile, day: DayFile, extra: Extra): SearchAnswer["difference"] {
   if (extra.before === null) return null;
-  const { asOf, onHold, setAside = [], finished, overdue } = extra;
+  const { asOf, onHold, setAside = [], finished, overdue = {} } = extra;
   const brokenOff = extra.before.loads.filter(({ state }) => state === "interrupted" || state === "dropped");
   const begun = new Set([...extra.soFar.map(({ load }) => load), ...brokenOff.map(({ load }) => load.id)]);
   return differenceOf(extra.before, { plan, day, asOf, onHold, setAside, finished, begun, overdue });

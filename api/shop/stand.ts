@@ -14,6 +14,7 @@ import { gasNow } from "./gas-now.ts";
 import { heldLoads } from "./held-now.ts";
 import { inForceLoadsOf, inForceOf } from "./in-force.ts";
 import { MINUTE, horizon, shopTime } from "./instants.ts";
+import { overdueMarked } from "./overdue.ts";
 import { ovenNow } from "./oven-now.ts";
 import { dayByPiece, piecesOf } from "./pieces.ts";
 import type { PanFile } from "./pieces.ts";
@@ -28,8 +29,6 @@ export interface Stand {
   readonly finished: readonly string[];
   /** Loads over or under way. */
   readonly soFar: readonly LoadNow[];
-  /** True promises of tickets that were overdue before their pans were ready again. */
-  readonly overdue: Readonly<Record<string, string>>;
 }
 
 /** A pan that planning is not asked about, its row's state and why. */
@@ -96,19 +95,18 @@ function laidOut(parts: Parts): Stand {
   const sprayed = hasSprayer(rows)
     ? { pans: usable, coatings: parts.coatings, onHold: [] }
     : withoutSprayer(usable, parts.coatings, inOven);
-  const promised = withPromises(sprayed.pans, moment, asOf);
-  const held =
-    current === null ? dayByPiece(stored).held : heldLoads({ current, firing, ovens, moment, pans: promised.pans });
+  const pans = sprayed.pans.map((pan) => overdueMarked(pan, moment.time));
+  const held = current === null ? dayByPiece(stored).held : heldLoads({ current, firing, ovens, moment, pans });
   const lastCoat = new Map(sprayed.coatings.map(({ id, coats }) => [id, coats.length]));
   const isOnlyInOven = ({ id, coating, nextCoat = 1 }: PanFile): boolean =>
     inOven.has(id) && nextCoat >= (lastCoat.get(coating) ?? 0);
-  const planned = new Set(promised.pans.flatMap((pan) => (isOnlyInOven(pan) ? [] : [pan.id])));
+  const planned = new Set(pans.flatMap((pan) => (isOnlyInOven(pan) ? [] : [pan.id])));
   const day: DayFile = {
     ...stored,
     planFrom: moment.time.write(asOf),
     coatings: [...sprayed.coatings],
     ovens: ovens.map((oven) => ovenNow(oven, current, { opened, firing, moment, asOf, coatings: stored.coatings })),
-    pans: promised.pans,
+    pans,
     ...(held === undefined ? {} : { held }),
     ...(stored.gas === undefined || current === null
       ? {}
@@ -121,7 +119,7 @@ function laidOut(parts: Parts): Stand {
           ),
         }),
     inForce: current === null ? [] : inForceOf(current, pieces, moment).filter(({ id }) => planned.has(id)),
-    inForceLoads: current === null ? [] : inForceLoadsOf(current, promised.pans, moment),
+    inForceLoads: current === null ? [] : inForceLoadsOf(current, pans, moment),
   };
   const finished = pieces.filter(({ at }) => at.kind === "finished").map(({ id }) => id);
   return {
@@ -130,7 +128,6 @@ function laidOut(parts: Parts): Stand {
     onHold: [...stuck, ...sprayed.onHold],
     finished,
     soFar: opened,
-    overdue: promised.overdue,
     setAside: setAsideIn(rows),
   };
 }
@@ -167,35 +164,6 @@ export function momentOf({ stored, now }: { stored: DayFile; now: number }): Mom
     coats: (coating) => stored.coatings.find(({ id }) => id === coating)?.coats.length ?? 0,
     finishMinutes: stored.finishMinutes ?? 0,
   };
-}
-
-/**
- * A day file wants promises after ready times. A pan that is back on the bench after its promise is late whatever
- * happens: its ready time steps back where nothing starts before planFrom anyway, else the ticket's promise steps on,
- * which takes the same amount off every plan's lateness.
- */
-function withPromises(
-  pans: readonly PanFile[],
-  { time }: Moment,
-  asOf: number,
-): { pans: PanFile[]; overdue: Record<string, string> } {
-  const overdue: Record<string, string> = {};
-  const stepped = new Map<string, number>();
-  const first = pans.map((pan) => {
-    const { promisedAt } = pan;
-    if (promisedAt === undefined || promisedAt === null || time.millis(pan.readyAt) <= time.millis(promisedAt))
-      return pan;
-    if (pan.sprayed !== true && time.millis(pan.readyAt) <= asOf) return { ...pan, readyAt: promisedAt };
-    const ticket = pan.ticket ?? pan.id;
-    overdue[ticket] = promisedAt;
-    stepped.set(ticket, Math.max(stepped.get(ticket) ?? 0, time.millis(pan.readyAt)));
-    return pan;
-  });
-  const later = first.map((pan) => {
-    const promise = stepped.get(pan.ticket ?? pan.id);
-    return promise === undefined ? pan : { ...pan, promisedAt: time.write(promise) };
-  });
-  return { pans: later, overdue };
 }
 
 /** Sets aside, with the reason, every pan that the day file's own checks refuse; anything else wrong refuses the whole. */

@@ -5,14 +5,13 @@ import type { Figures, FiguresDifference } from "../contract/what-if.ts";
 import { MINUTE, shopTime, staffedBetween } from "../shop/instants.ts";
 import type { Stand } from "../shop/stand.ts";
 
-type Standing = Pick<Stand, "day" | "asOf" | "onHold" | "overdue">;
+type Standing = Pick<Stand, "day" | "asOf" | "onHold">;
 
-export function figuresOf(plan: PlanFile, { day, asOf, onHold, overdue }: Standing): Figures {
+export function figuresOf(plan: PlanFile, { day, asOf, onHold }: Standing): Figures {
   const time = shopTime(day);
   const finish = plan.loads.length === 0 ? null : Math.max(...plan.loads.map(({ doneAt }) => time.millis(doneAt)));
   const late = plan.tickets.flatMap(({ ticket, readyAt, promisedAt }) => {
-    const promise = overdue[ticket] ?? promisedAt;
-    const minutes = promise === null ? 0 : (time.millis(readyAt) - time.millis(promise)) / MINUTE;
+    const minutes = promisedAt === null ? 0 : (time.millis(readyAt) - time.millis(promisedAt)) / MINUTE;
     return minutes > 0 ? [{ minutes, pans: pansOf(day, ticket) }] : [];
   });
   return {

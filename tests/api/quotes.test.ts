@@ -6,6 +6,7 @@ import type { PlanFile } from "../../api/contract/plan.ts";
 import { readDay } from "../../api/day/read-day.ts";
 import { shopTime } from "../../api/shop/instants.ts";
 import { planDay } from "../../api/planning/plan-day.ts";
+import { moreMoney } from "../help/audit-money.ts";
 import { generatedDay } from "../help/days.ts";
 import type { DayWish } from "../help/days.ts";
 import { shopDay, testService } from "../help/service.ts";
@@ -68,6 +69,7 @@ async function faults(id: string): Promise<unknown> {
   return read.ok ? checkPlan(read.day, plan) : read.problems;
 }
 
+const idOf = ({ id }: { id: string }): string => id;
 const byId = (a: { id: string }, b: { id: string }): number => a.id.localeCompare(b.id);
 const minutes = (plan: PlanFile): number =>
   plan.loads.reduce((sum, load) => sum + (Date.parse(load.doneAt) - Date.parse(load.doorOpensAt)) / 60_000, 0);
@@ -175,6 +177,23 @@ describe("a quote with a load in the oven", { timeout: 180_000 }, () => {
     const { quote } = quoted;
     expect(quote.extraGasKWh).toBeCloseTo(gas(after.plan) - gas(before.plan), 6);
     expect(quote.extraOvenMinutes).toBeCloseTo(minutes(toCome(after.plan)) - minutes(toCome(before.plan)), 6);
+    const found = moreMoney({
+      before: before.plan,
+      beforeDay: (await shop.ask("GET", `/plans/${before.inForce}/request`)).body.day,
+      plan: after.plan,
+      day: (await shop.ask("GET", `/plans/${quoted.id}/request`)).body.day,
+      now: Math.ceil(now / 60_000) * 60_000,
+      begun: new Set(
+        after.loads
+          .map(({ load }: { load: PlanFile["loads"][number] }) => load)
+          .filter(isBegun)
+          .map(idOf),
+      ),
+    });
+    expect(quote.extraMoney).toBeCloseTo(
+      found.gas + found.crew + found.late + found.leftOver + after.plan.cost.moved,
+      6,
+    );
     const own = after.plan.tickets.find(({ ticket }) => ticket === "RUSH")!;
     expect(own).toMatchObject({ readyAt: quote.earliestReadyAt, promisedAt: quote.promiseAt, lateMinutes: 0 });
     const slips = after.plan.tickets.flatMap(({ ticket, readyAt }) => {

@@ -164,7 +164,7 @@ describe("planning the rest of the day anew", () => {
     shop.setNow(midOf(1));
     const said = { kind: "load-late", load: first.plan!.loads[2]!.id, minutes: 30 };
     const { body } = await shop.ask("POST", "/replans", { body: { happened: [said], steps: 400, seconds: 60 } });
-    const stream = await (await fetch(`${shop.address}/plans/${body.id}/events`)).text();
+    const stream = (await shop.ask("GET", `/plans/${body.id}/events`)).text;
     const told = stream.split("\n\n").flatMap((one) => /^event: (\w+)\ndata: (.*)$/s.exec(one)?.slice(1, 3) ?? []);
     expect(told.filter((_, i) => i % 2 === 0).at(-1)).toBe("ended");
     const loads = await loadsOf(shop);

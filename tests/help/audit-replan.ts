@@ -1,10 +1,12 @@
 /** Holds a re-plan to the contract from outside: what it may not touch, and every line of its difference worked out anew. */
+import { DateTime } from "luxon";
 import { expect } from "vitest";
 import { checkPlan } from "../../api/check/check-plan.ts";
 import type { DayFile } from "../../api/contract/day.ts";
 import type { PlanFile, PlanLoad } from "../../api/contract/plan.ts";
 import type { SearchAnswer } from "../../api/contract/searching.ts";
 import { readDay } from "../../api/day/read-day.ts";
+import { moreMoney } from "./audit-money.ts";
 import type { TestService } from "./service.ts";
 
 export interface LoadNow {
@@ -149,6 +151,10 @@ function expectTicketsTrue({ before, beforeDay, done, day }: Replanning): void {
         expect(one.words).toContain(late > 0 ? `${Math.ceil(late)} min after its promise` : "in time");
     }
     if (promise === null) expect(one.lateMinutes ?? 0).toBe(0);
+    // Whatever happens, nobody moves a promise that was given.
+    else expect(at(one.promisedAt!), one.ticket).toBe(DateTime.fromISO(promise, { zone: day.timeZone }).toMillis());
+    if (was && one.promisedAt !== null)
+      expect(one.wasLateMinutes).toBeCloseTo(Math.max(0, (at(was.readyAt) - at(one.promisedAt)) / 60_000), 6);
     for (const pan of one.waitsFor) expect(done.onHold.map((held) => held.pan)).toContain(pan);
   }
   for (const { ticket } of done.plan!.tickets)
@@ -156,13 +162,23 @@ function expectTicketsTrue({ before, beforeDay, done, day }: Replanning): void {
   for (const pan of day.pans) expect(done.plan!.tickets.map(({ ticket }) => ticket)).toContain(pan.ticket ?? pan.id);
 }
 
-function expectSumsTrue({ before, loads, now, done }: Replanning): void {
+function expectSumsTrue({ before, beforeDay, loads, now, done, day }: Replanning): void {
   const begun = new Set(loads.filter((entry) => isBegun(entry, now)).map(({ id }) => id));
   const toCome = (plan: PlanFile): PlanLoad[] => plan.loads.filter(({ id }) => !begun.has(id));
   const gas = (plan: PlanFile): number => toCome(plan).reduce((sum, { gasKWh }) => sum + gasKWh, 0);
   const minutes = (plan: PlanFile): number =>
     toCome(plan).reduce((sum, { doorOpensAt, doneAt }) => sum + (at(doneAt) - at(doorOpensAt)) / 60_000, 0);
-  const { gasKWh, ovenMinutes, money } = done.difference!;
+  const { gasKWh, ovenMinutes, crewMinutes, latePanMinutes, money } = done.difference!;
+  const found = moreMoney({ before, beforeDay, plan: done.plan!, day, now, begun });
+  expect(crewMinutes, "crew minutes").toBeCloseTo(found.crewMinutes, 6);
+  expect(latePanMinutes, "late minutes").toBeCloseTo(found.latePanMinutes, 6);
+  for (const part of ["gas", "crew", "late", "leftOver"] as const)
+    expect(money[part], part).toBeCloseTo(found[part], 6);
+  // The new plan's own account holds the same: the checker has worked that out by itself.
+  const none: PlanFile = { ...done.plan!, loads: [], tickets: [], leftOver: [] };
+  const whole = moreMoney({ before: none, beforeDay: day, plan: done.plan!, day, now, begun: new Set() });
+  for (const part of ["gas", "crew", "late", "leftOver"] as const)
+    expect(whole[part], `${part} of the new plan`).toBeCloseTo(done.plan!.cost[part], 2);
   expect(gasKWh).toBeCloseTo(gas(done.plan!) - gas(before), 6);
   expect(ovenMinutes).toBeCloseTo(minutes(done.plan!) - minutes(before), 6);
   expect(money.total).toBeCloseTo(money.gas + money.crew + money.late + money.leftOver + money.moved, 6);

@@ -15,7 +15,7 @@ export const promisesCheck: Check = {
       const promised = shop.at(pan.promisedAt);
       if (promised === undefined) return;
       const path = ["pans", i, "promisedAt"];
-      if (ready !== undefined && promised < ready) {
+      if (ready !== undefined && promised < ready && !pan.overdue) {
         const numbers = { readyAt: pan.readyAt, slip: swapSlip(shop, pan, promised, ready) };
         report.problem(path, "promise-before-ready", pan.promisedAt, numbers);
       } else if (from !== undefined && promised < from) {
