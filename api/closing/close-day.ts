@@ -8,14 +8,17 @@ import { courseText } from "../plans/searches.ts";
 import { currentPlan } from "../shop/current.ts";
 import { dayOf, shopRows } from "../shop/day-rows.ts";
 import type { ShopRows } from "../shop/day-rows.ts";
-import { record } from "../shop/edit.ts";
+import { record, soundDay } from "../shop/edit.ts";
+import { overdueMarked } from "../shop/overdue.ts";
 import { progressOf } from "../shop/progress.ts";
 import type { Moment } from "../shop/progress.ts";
 import type { Current } from "../shop/stand.ts";
 import { momentOf, waitingPieces } from "../shop/stand.ts";
 import type { Change, Trx } from "../store/change.ts";
 import type { Db } from "../store/database.ts";
+import { carryOver } from "./carry-over.ts";
 import { plansInForce } from "./fired.ts";
+import { nextDay } from "./next-day.ts";
 import { savedSpans } from "./saved.ts";
 import type { Counted } from "./saved.ts";
 import { summaryOf } from "./summary.ts";
@@ -74,11 +77,15 @@ export async function closeDay(app: App, change: Change, who: string): Promise<A
   for (const [i, { pan, follows }] of waitingPieces(rows).entries()) {
     const at = progressOf(pan, follows, current, moment);
     if (at.kind === "finished") continue;
-    await change.put("pan", pan.id, { body: JSON.stringify(at.pan), place: places.get(pan.id) ?? i + 1 });
+    const left = overdueMarked(at.pan, moment.time);
+    await change.put("pan", pan.id, { body: JSON.stringify(left), place: places.get(pan.id) ?? i + 1 });
   }
   for (const { id } of rows.loads) await change.drop("load", id);
   await change.setInForce(null);
-  const event = await record(app, change, { who, kind: "day-closed", subject: day.title ?? "", body: {} });
+  const next = nextDay(day, app.clock.now());
+  await carryOver(change, { rows, day, current, moment }, next);
+  await soundDay(change);
+  const event = await record(app, change, { who, kind: "day-closed", subject: day.title ?? "", body: { next } });
   const [row] = await change.trx
     .insertInto("closed_day")
     .values({
@@ -92,7 +99,7 @@ export async function closeDay(app: App, change: Change, who: string): Promise<A
     })
     .returningAll()
     .execute();
-  return { status: 201, body: row === undefined ? {} : { ...shown(row), ...spans } };
+  return { status: 201, body: row === undefined ? {} : { ...shown(row), ...spans, next } };
 }
 
 interface ClosedRow {

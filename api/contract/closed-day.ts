@@ -95,7 +95,14 @@ const spanSchema = z.object({
 /** Sums of the calendar week (from Monday) and month, in the shop's time zone. */
 export const savedSpansSchema = z.object({ week: spanSchema, month: spanSchema });
 
-export const closeAnswerSchema = closedDaySchema.extend(savedSpansSchema.shape);
+/** The shop's day from now on: hours entered for it, else the closed day's again. */
+const nextDaySchema = z.object({
+  planFrom: offsetInstant,
+  staffed: z.array(z.object({ from: offsetInstant, to: offsetInstant })),
+  nextOpen: offsetInstant.optional(),
+});
+
+export const closeAnswerSchema = closedDaySchema.extend({ ...savedSpansSchema.shape, next: nextDaySchema });
 /** What closing the day now would record. */
 export const closePreviewSchema = savedSpansSchema.extend({ summary: daySummarySchema });
 export type SavedSpans = z.output<typeof savedSpansSchema>;

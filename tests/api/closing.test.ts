@@ -132,3 +132,45 @@ describe("closing a day", () => {
     expect((await shop.ask("GET", "/days/x")).status).toBe(404);
   });
 });
+
+describe("the morning after", () => {
+  it("begins with tomorrow's hours, what is left, and the oven as the day left it; it is planned at once", async () => {
+    const day = shopDay("full-day");
+    const start = Date.parse("2026-09-15T07:30:00+01:00");
+    const planned = await plannedDay(day, new Date(start).toISOString());
+    const { loads } = planned.plan!;
+    const half = loads[Math.floor(loads.length / 2)]!;
+    // Closed with half of the day's work undone, and one load in the oven.
+    shop.setNow(half.unloadAt);
+    await shop.ask("POST", "/events", { body: { kind: "sprayers-changed", sprayers: 0 } });
+    const { status, body: closed, text } = await shop.ask("POST", "/day/close", { body: { who: "Ana" } });
+    expect(status, text).toBe(201);
+    const next = (await shop.ask("GET", "/day")).body as DayFile;
+    const date = planned.plan!.loads[0]!.doorOpensAt.slice(0, 10);
+    const tomorrow = new Date(Date.parse(`${date}T00:00:00Z`) + 86_400_000).toISOString().slice(0, 10);
+    expect(next.planFrom.slice(0, 16)).toBe(`${tomorrow}${day.staffed[0]!.from.slice(10, 16)}`);
+    const wall = (hours: DayFile["staffed"]): string[] =>
+      hours.flatMap(({ from, to }) => [from, to]).map((instant) => instant.slice(11, 16));
+    expect(wall(next.staffed)).toEqual(wall(day.staffed.filter(({ from }) => from.startsWith(date))));
+    expect(closed.next).toMatchObject({ planFrom: next.planFrom, staffed: next.staffed });
+    // What stood in the oven last still rules what may come next; over night it went cold.
+    const [oven] = next.ovens;
+    expect(oven!.lastGroups!.length).toBeGreaterThan(0);
+    expect(oven!.cycle.kind === "thermal" && (oven!.cycle.startC ?? 20)).toBeLessThan(60);
+    // Promises that were given yesterday are kept as given, though they are late.
+    for (const pan of next.pans) {
+      const was = day.pans.find(({ id }) => pan.id === id || pan.id.startsWith(`${id}.`))!;
+      expect(pan.promisedAt ?? null).toBe(was.promisedAt ?? null);
+    }
+    shop.setNow(`${tomorrow}T05:00:00Z`);
+    const asked = await shop.ask("POST", "/plans", { body: quick });
+    expect(asked.status, asked.text).toBe(202);
+    const done = await shop.finished(asked.body.id);
+    expect(done.plan!.loads.length).toBeGreaterThan(0);
+    for (const { doorOpensAt } of done.plan!.loads) expect(doorOpensAt >= next.planFrom).toBe(true);
+    // Somebody sprays again.
+    expect(done.plan!.booth.length).toBeGreaterThan(0);
+    expect(done.onHold).toEqual([]);
+    expect((await shop.ask("POST", `/plans/${done.id}/accept`, { body: {} })).status).toBe(200);
+  });
+});
