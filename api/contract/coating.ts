@@ -1,6 +1,6 @@
 /** Coat systems in the day file: the coats of each, how they are sprayed, mixed and baked. */
 import { z } from "zod";
-import { celsius, name, notNegative, positive, wholeMinutes } from "./parts.ts";
+import { celsius, most, name, notNegative, positive, wholeMinutes } from "./parts.ts";
 
 /** The cure: the four figures of the metal window go together; `cycleMinutes` serves ovens with a fixed cycle. */
 const bakeSchema = z.strictObject({
@@ -25,12 +25,22 @@ const coatSchema = z.strictObject({
   solventMlPerM2: notNegative.describe("per m² of coated area: inside base and wall"),
   inspectMinutes: notNegative,
   bake: bakeSchema,
-  ovens: z.array(name).min(1).nullable().default(null).describe("ids of the only ovens it may go into; null: any"),
+  ovens: z
+    .array(name)
+    .min(1)
+    .max(most.ovens)
+    .nullable()
+    .default(null)
+    .describe("ids of the only ovens it may go into; null: any"),
   paint: name.optional().describe("what is in the gun; default: coating id/coat name"),
 });
 
 export const coatingSchema = z
-  .strictObject({ id: name, name: name.optional().describe("default: the id"), coats: z.array(coatSchema).min(1) })
+  .strictObject({
+    id: name,
+    name: name.optional().describe("default: the id"),
+    coats: z.array(coatSchema).min(1).max(most.coats),
+  })
   .transform((coating) => ({
     ...coating,
     name: coating.name ?? coating.id,

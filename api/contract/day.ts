@@ -9,7 +9,7 @@ import { coatingSchema } from "./coating.ts";
 import { heldLoadSchema } from "./load.ts";
 import { ovenSchema } from "./oven.ts";
 import { panSchema } from "./pan.ts";
-import { celsius, count, instant, name, notNegative, positive, wholeMinutes } from "./parts.ts";
+import { celsius, count, instant, most, name, notNegative, positive, wholeMinutes } from "./parts.ts";
 
 /** What is not priced costs nothing, save a pan left over: at nothing, baking nothing would be the cheapest plan. */
 const pricesSchema = z
@@ -36,7 +36,12 @@ const gasSchema = z.strictObject({
 const naturalGas = { kind: "natural", grossKWhPerUnit: 11, unit: "m3", kgCO2ePerKWh: 0.183 } as const;
 
 const boothSchema = z.strictObject({
-  sprayers: z.int().nonnegative().default(1).describe("0: no limit and no tasks, the minutes still pass"),
+  sprayers: z
+    .int()
+    .nonnegative()
+    .max(most.hands)
+    .default(1)
+    .describe("0: no limit and no tasks, the minutes still pass"),
   changeoverMinutes: wholeMinutes.default(0),
   handleAtC: celsius.default(40),
   coolFilmWPerM2K: positive.default(12),
@@ -44,11 +49,14 @@ const boothSchema = z.strictObject({
 
 const mixingSchema = z.strictObject({
   rule: z.enum(["any", "same-group"]).default("any"),
-  neverTogether: z.array(z.tuple([name, name])).default([]),
+  neverTogether: z
+    .array(z.tuple([name, name]))
+    .max(most.pairs)
+    .default([]),
   cleanBurn: z
     .strictObject({
-      after: z.array(name).min(1),
-      before: z.array(name).min(1),
+      after: z.array(name).min(1).max(most.groups),
+      before: z.array(name).min(1).max(most.groups),
       setPointC: celsius,
       holdMinutes: notNegative,
     })
@@ -64,8 +72,16 @@ const inForceLoadSchema = z.strictObject({
   oven: name,
   setPointC: celsius.nullable().default(null).describe("null in a fixed cycle"),
   doorOpensAt: instant,
-  pans: z.array(z.strictObject({ id: name, item: count.default(1), coat: count })),
+  pans: z.array(z.strictObject({ id: name, item: count.default(1), coat: count })).max(most.pans),
 });
+
+/** A record has no length of its own to the schema library. */
+const mostEntries =
+  (maximum: number): z.core.CheckFn<object> =>
+  ({ value, issues }) => {
+    if (Object.keys(value).length > maximum)
+      issues.push({ code: "too_big", origin: "array", maximum, inclusive: true, input: value });
+  };
 
 export const daySchema = z
   .strictObject({
@@ -74,24 +90,27 @@ export const daySchema = z
     timeZone: name.describe("IANA name, as Europe/Lisbon"),
     currency: name.default("EUR"),
     planFrom: instant,
-    staffed: z.array(z.strictObject({ from: instant, to: instant })).min(1),
+    staffed: z
+      .array(z.strictObject({ from: instant, to: instant }))
+      .min(1)
+      .max(most.staffed),
     nextOpen: instant.nullable().default(null).describe("when work goes on; null: 14 h after the last `to`"),
     ambientC: celsius.default(20),
     prices: pricesSchema.prefault({}),
     gas: gasSchema.prefault(naturalGas),
     prep: z
-      .strictObject({ benches: z.int().nonnegative().default(1).describe("0: no limit and no tasks") })
+      .strictObject({ benches: z.int().nonnegative().max(most.hands).default(1).describe("0: no limit and no tasks") })
       .prefault({}),
     booth: boothSchema.prefault({}),
     finishMinutes: notNegative.default(0).describe("after the last coat's inspection"),
     mixing: mixingSchema.prefault({}),
-    materials: z.record(name, z.strictObject({ specificHeatJPerKgK: positive })),
-    coatings: z.array(coatingSchema).min(1),
-    ovens: z.array(ovenSchema).min(1),
-    pans: z.array(panSchema),
-    held: z.array(heldLoadSchema).default([]),
-    inForce: z.array(inForceSchema).default([]),
-    inForceLoads: z.array(inForceLoadSchema).default([]).describe("added"),
+    materials: z.record(name, z.strictObject({ specificHeatJPerKgK: positive })).check(mostEntries(most.materials)),
+    coatings: z.array(coatingSchema).min(1).max(most.coatings),
+    ovens: z.array(ovenSchema).min(1).max(most.ovens),
+    pans: z.array(panSchema).max(most.pans),
+    held: z.array(heldLoadSchema).max(most.held).default([]),
+    inForce: z.array(inForceSchema).max(most.pans).default([]),
+    inForceLoads: z.array(inForceLoadSchema).max(most.pans).default([]).describe("added"),
   })
   .transform((day) => ({ ...day, ovens: day.ovens.map((oven) => withStart(oven, day.ambientC)) }));
 

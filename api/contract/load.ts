@@ -1,6 +1,6 @@
 /** One firing, as the plan file lists it, and as the day file holds it fixed. */
 import { z } from "zod";
-import { celsius, count, instant, name, notNegative, offsetInstant, wholeMinutes } from "./parts.ts";
+import { celsius, count, instant, most, name, notNegative, offsetInstant, wholeMinutes } from "./parts.ts";
 
 const kind = z.enum(["bake", "clean burn", "preheat"]);
 
@@ -62,7 +62,7 @@ const rideAlong = {
   massKg: notNegative.optional(),
   solventMl: notNegative.optional(),
   slackMinutes: z.int().nonnegative().nullable().optional(),
-  curve: z.array(curvePointSchema).optional(),
+  curve: z.array(curvePointSchema).max(most.curve).optional(),
 };
 
 /** A load that planning must not touch. Schedule instants on whole minutes. */
@@ -93,6 +93,7 @@ export const heldLoadSchema = z.strictObject({
         cooledAt: instant.optional(),
       }),
     )
+    .max(most.pans)
     .default([]),
   ...rideAlong,
 });

@@ -1,6 +1,6 @@
 /** Ovens in the day file: the cycle that heats, the space that holds. */
 import { z } from "zod";
-import { celsius, instant, name, notNegative, positive, wholeMinutes } from "./parts.ts";
+import { celsius, instant, most, name, notNegative, positive, wholeMinutes } from "./parts.ts";
 
 /** One chamber with a burner; every figure can be measured with a stopwatch, a gas meter and a thermometer. */
 const thermalCycleSchema = z.strictObject({
@@ -18,7 +18,7 @@ const thermalCycleSchema = z.strictObject({
   doorTauMinutes: positive.describe("time constant of the chamber with the door open"),
   doorLimitC: celsius.describe("no door opens above this chamber temperature"),
   setPointMaxC: celsius,
-  setPointStepC: positive.default(5),
+  setPointStepC: z.number().min(0.5).default(5),
   guardC: notNegative.default(5).describe("stands for unevenness and the thermometer's error"),
   earlyMinutes: wholeMinutes.default(1).describe("the burner may go off this much early"),
   slackMinutes: wholeMinutes.default(2).describe("… and this much late"),
@@ -51,7 +51,7 @@ export const ovenSchema = z
       z.strictObject({
         kind: z.literal("shelves"),
         gapCm: notNegative.default(2).describe("between pans and to every edge"),
-        shelves: z.array(shelfSchema).min(1),
+        shelves: z.array(shelfSchema).min(1).max(most.shelves),
       }),
       z.strictObject({ kind: z.literal("area"), dm2: positive }),
     ]),
@@ -62,6 +62,6 @@ export const ovenSchema = z
       .nullable()
       .default(null)
       .describe("added: out of use until then: no fan, burner or door before it, save for loads that are facts"),
-    lastGroups: z.array(name).default([]).describe("mix groups that stood in it before planFrom"),
+    lastGroups: z.array(name).max(most.groups).default([]).describe("mix groups that stood in it before planFrom"),
   })
   .transform((oven) => ({ ...oven, name: oven.name ?? oven.id }));

@@ -32,3 +32,21 @@ export const wholeMinutes = z.int().nonnegative();
 /** Nothing is colder than absolute zero. */
 export const celsius = z.number().min(-273.15);
 export const count = z.int().positive();
+
+/** No workshop has more; whatever is longer is a slip or an attack. Pans are counted by the piece in api/day/checks. */
+export const most = {
+  staffed: 400,
+  ovens: 50,
+  shelves: 100,
+  coatings: 300,
+  coats: 20,
+  groups: 100,
+  pairs: 2000,
+  materials: 200,
+  /** More pieces than a four-oven shop bakes in a fortnight. */
+  pans: 5000,
+  held: 500,
+  /** A point a minute, for a firing that goes on for days. */
+  curve: 10_000,
+  hands: 100,
+} as const;

@@ -1,17 +1,15 @@
 /** Figures of oven and shop that no plan could live with: doors that never open, pans that never cool, no clean burn. */
 import type { Day } from "../../contract/day.ts";
+import { most } from "../../contract/parts.ts";
 import { dueCoats } from "./check.ts";
 import type { Check, Shop } from "./check.ts";
 import { fahrenheitSlip } from "./coat-windows.ts";
-
-/** Ceiling of one plan: more pieces than a four-oven shop bakes in a fortnight. */
-const MOST_PANS = 5000;
 
 export const quantityCheck: Check = {
   needs: [],
   find: ({ day }, report) => {
     const pans = day.pans.reduce((sum, pan) => sum + pan.quantity, 0);
-    if (pans > MOST_PANS) report.problem(["pans"], "too-many-pans", pans, { pans, most: MOST_PANS });
+    if (pans > most.pans) report.problem(["pans"], "too-many-pans", pans, { pans, most: most.pans });
   },
 };
 

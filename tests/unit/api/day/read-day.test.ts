@@ -78,9 +78,9 @@ describe("reading a day file", () => {
     expect(problems(" ".repeat(16_000_001))).toMatchObject([{ code: "too-large" }]);
   });
 
-  it("answers within seconds for a list of nine thousand broken pans, and tells no more than a thousand", () => {
+  it("answers within seconds for a list of nearly five thousand broken pans, and tells no more than a thousand", () => {
     const pan = { ...(goodDay()["pans"] as object[])[0], massKg: "0,9" };
-    const told = problems({ ...goodDay(), pans: Array.from({ length: 9_000 }, () => pan) });
+    const told = problems({ ...goodDay(), pans: Array.from({ length: 4_900 }, () => pan) });
     expect(told.length).toBe(1000);
     const more = problems({ ...goodDay(), pans: Array.from({ length: 20_000 }, () => pan) });
     expect(more).toMatchObject([{ code: "too-large" }]);
