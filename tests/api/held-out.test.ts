@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { DayFile } from "../../api/contract/day.ts";
 import type { SearchAnswer } from "../../api/contract/searching.ts";
 import { auditReplan, dayOf, loadsOf } from "../help/audit-replan.ts";
 import { generatedDay } from "../help/days.ts";
@@ -56,6 +57,26 @@ async function replanned(before: SearchAnswer, now: number, { said }: Happening)
   return done;
 }
 
+/** Answers the number of the event. */
+async function addedPan({ pans, staffed }: DayFile): Promise<number> {
+  const like = pans.find(({ sprayed }) => sprayed !== true) ?? pans[0]!;
+  const pan = { ...like, id: "NEW-1", ticket: "NEW", nextCoat: 1, sprayed: false, promisedAt: staffed.at(-1)!.to };
+  const reply = await shop.ask("POST", "/pans", { body: { pan } });
+  expect(reply.status, reply.text).toBe(201);
+  return reply.body.event as number;
+}
+
+async function changedPan(_planned: DayFile): Promise<number> {
+  const { pans } = (await shop.ask("GET", "/pans")).body;
+  const { pan } = pans.find(({ state }: { state: string }) => state === "waiting");
+  const read = await shop.ask("GET", `/pans/${pan.id}`);
+  const body = { pan: { ...pan, heightCm: pan.heightCm + 1, massKg: pan.massKg * 1.1 } };
+  const headers = { "If-Match": read.headers.get("etag")! };
+  const reply = await shop.ask("PUT", `/pans/${pan.id}`, { body, headers });
+  expect(reply.status, reply.text).toBe(200);
+  return reply.body.event as number;
+}
+
 const wishes: readonly DayWish[] = [
   { pans: 8, ovens: 1, door: "hot", pace: "calm", seed: 71 },
   { pans: 10, ovens: 1, door: "cold", pace: "overloaded", seed: 72 },
@@ -88,6 +109,11 @@ describe("everything that can happen", () => {
           if (error instanceof Error) error.message = `${happening.name}: ${error.message}`;
           throw error;
         }
+      for (const edit of [addedPan, changedPan]) {
+        const event = await edit(planned);
+        expect(await replanned(first, now, { name: edit.name, said: [] }), edit.name).toBeDefined();
+        expect((await shop.ask("POST", `/events/${event}/undo`, { body: {} })).status).toBe(201);
+      }
       expect(all.length).toBeGreaterThan(15);
       expect(refused.length, refused.join(", ")).toBeLessThan(4);
       expect((await shop.ask("GET", "/day")).body).toEqual(before);

@@ -42,12 +42,18 @@ function toLoads({ loads, now, draw }: ShopNow): Named[] {
     list.push(["load in the oven late", { kind: "load-late", load, minutes }]);
     list.push(["power cut in mid-bake", { kind: "load-interrupted", load, cause: "power cut" }]);
     list.push(["load out early", { kind: "load-out", load }]);
+    list.push(["load reported closed just now", { kind: "load-closed", load }]);
     if (burnerOffAt !== null && at(burnerOffAt) > now) list.push(["burner off early", { kind: "burner-off", load }]);
   }
   if (next !== undefined) {
     list.push(["next load late", { kind: "load-late", load: next.id, minutes }]);
     list.push(["next load opened early", { kind: "load-opened", load: next.id }]);
     list.push(["next load pinned", { kind: "load-pinned", load: next.id }]);
+    list.push([
+      "next load pinned and let go",
+      { kind: "load-pinned", load: next.id },
+      { kind: "load-unpinned", load: next.id },
+    ]);
     if (firing !== undefined)
       list.push([
         "next load pinned, the one before it late",
@@ -102,6 +108,15 @@ function toTheShop({ day, now, draw }: ShopNow): Named[] {
     ],
   ];
   if (day.ovens.length > 1) list.push(["oven lost", { kind: "oven-out", oven: oven.id, cause: "burner" }]);
+  const out = { kind: "oven-out", oven: oven.id, cause: "fan belt" };
+  list.push(["oven lost and back", out, { kind: "oven-back", oven: oven.id }]);
+  const shelf = shelves.at(-1)?.id;
+  if (shelf !== undefined && shelves.length > 1)
+    list.push([
+      "shelf lost and back",
+      { kind: "shelf-out", oven: oven.id, shelf, cause: "bent" },
+      { kind: "shelf-back", oven: oven.id, shelf },
+    ]);
   if (shelves.length > 1)
     list.push([
       "shelf lost",
