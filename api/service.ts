@@ -4,6 +4,7 @@ import { existsSync } from "node:fs";
 import { createServer } from "node:http";
 import type { Server } from "node:http";
 import type { AddressInfo } from "node:net";
+import { networkInterfaces } from "node:os";
 import { fileURLToPath } from "node:url";
 import type { RequestHandler } from "express";
 import { pino } from "pino";
@@ -66,7 +67,6 @@ export async function startService({ settings, clock, logger }: ServiceParts): P
     throw error;
   }
   const { port } = server.address() as AddressInfo;
-  const host = settings.host.includes(":") ? `[${settings.host}]` : settings.host;
   const stop = async (): Promise<void> => {
     // Streams end with their searches; whatever else was accepted is answered first.
     const closed = new Promise<void>((resolve) => server.close(() => resolve()));
@@ -81,7 +81,15 @@ export async function startService({ settings, clock, logger }: ServiceParts): P
     await store.close();
     giveBack();
   };
-  return { address: `http://${host}:${port}`, store, planner, stop };
+  return { address: `http://${nameOf(settings.host)}:${port}`, store, planner, stop };
+}
+
+/** As a tablet types it: every address of this machine is told by one that others reach. */
+function nameOf(host: string): string {
+  const addresses = Object.values(networkInterfaces()).flatMap((list) => list ?? []);
+  const outside = addresses.find(({ internal, family }) => !internal && family === "IPv4")?.address ?? "127.0.0.1";
+  const one = host === "0.0.0.0" || host === "::" ? outside : host;
+  return one.includes(":") ? `[${one}]` : one;
 }
 
 function openOr(file: string, giveBack: () => void): OpenFile {

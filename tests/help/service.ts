@@ -43,6 +43,8 @@ export interface TestService {
 export interface TestSettings {
   readonly token?: string;
   readonly now?: string;
+  /** An address of this machine; default: its own loop. */
+  readonly host?: string;
   /** A shop's file of which it begins with a copy. */
   readonly copyOf?: string;
 }
@@ -52,12 +54,12 @@ export function shopDay(name: string): DayFile {
 }
 
 export async function testService(wanted: TestSettings = {}): Promise<TestService> {
-  const { token, now = "2026-09-15T05:00:00Z", copyOf } = wanted;
+  const { token, now = "2026-09-15T05:00:00Z", host = "127.0.0.1", copyOf } = wanted;
   const folder = mkdtempSync(join(tmpdir(), "ovenful-"));
   const file = join(folder, "shop.db");
   if (copyOf !== undefined) copyFileSync(copyOf, file);
   let millis = Date.parse(now);
-  const settings = { file, host: "127.0.0.1", port: 0, token: token ?? null, names: [] };
+  const settings = { file, host, port: 0, token: token ?? null, names: [] };
   const service = await startService({ settings, clock: { now: () => millis }, logger: serviceLogger("silent") });
   const contract = await contractOf(service.address, token);
   const plans = auditor(async (id) => {
