@@ -110,7 +110,8 @@ it.each([
   const service = await testService({ now: morning });
   const empty = { ...shopDay("small-morning"), pans: [] };
   expect((await service.ask("PUT", "/day", { body: empty })).status).toBe(200);
-  const page = await shop.open("", { at: service, width });
+  // A better plan may come between the answer to a rush and its acceptance, which is refused then.
+  const page = await shop.open("", { at: service, width, says: /status of 409/ });
   const job = { page, service, hands: by === "mouse" ? mouse() : keyboard(page) };
   await addFivePans(job);
   await plan(job);
