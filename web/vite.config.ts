@@ -6,6 +6,8 @@ const here = (file: string): string => fileURLToPath(new URL(file, import.meta.u
 /** No inlined files: the service's content policy lets nothing run or style from inside the page itself. */
 export default defineConfig({
   base: "/",
+  // The same page whatever else is said about the environment it is built in.
+  oxc: { jsx: { development: false } },
   build: {
     outDir: "dist",
     emptyOutDir: true,

@@ -9,6 +9,7 @@ const shop = atPage();
 
 async function opened(opening: OpeningAt = {}): Promise<Page> {
   const page = await shop.open("#/pans", opening);
+  await page.getByRole("button", { name: "Add a pan" }).click();
   await page.getByRole("heading", { name: "Add a pan" }).waitFor();
   return page;
 }
@@ -175,7 +176,7 @@ describe("what happened to a pan", () => {
 
   it("shows only the pans whose next coat is asked for", async () => {
     const page = await opened();
-    await page.getByLabel("Next coat").first().selectOption({ label: "Sol-gel single coat, sol-gel" });
+    await page.getByLabel("Next coat").last().selectOption({ label: "Sol-gel single coat, sol-gel" });
     const { pans } = (await shop.service.ask("GET", "/pans")).body;
     const solGel = pans.filter((one: { pan: { coating: string } }) => one.pan.coating === "sol-gel");
     expect(solGel.length).toBeGreaterThan(0);

@@ -26,6 +26,7 @@ const go = ({ page, hands }: Job, screen: string): Promise<void> =>
 async function addFivePans(job: Job): Promise<void> {
   const { page, hands } = job;
   await go(job, "Waiting pans");
+  await hands.press(button(page, "Add a pan"));
   await hands.write(page.getByLabel("Ticket", { exact: true }), "N-1");
   await hands.press(button(page, "24 cm"));
   for (const letter of ["A", "B", "C", "D", "E"]) {

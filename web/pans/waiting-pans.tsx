@@ -27,6 +27,7 @@ export function WaitingPans({ live, now }: ScreenParts) {
   const [chosen, setChosen] = useState<string | null>(null);
   const [told, setTold] = useState<Told>(null);
   const [isBusy, setBusy] = useState(false);
+  const [isAdding, setAdding] = useState(false);
   const read = async (): Promise<DayFile> => {
     const [found, list] = await Promise.all([readDay(), readPans()]);
     setDay(found);
@@ -65,7 +66,10 @@ export function WaitingPans({ live, now }: ScreenParts) {
     <>
       <h1>{words.screens.pans}</h1>
       <div class="buttons">
-        <button disabled={pans.length === 0} onClick={() => planAndShow("day")}>
+        <button class={isAdding ? "second" : undefined} aria-expanded={isAdding} onClick={() => setAdding(!isAdding)}>
+          {isAdding ? w.addDone : w.addTitle}
+        </button>
+        <button class="second" disabled={pans.length === 0} onClick={() => planAndShow("day")}>
           {w.planDay}
         </button>
         <button class="second" disabled={pans.length === 0} onClick={() => planAndShow("now")}>
@@ -73,6 +77,10 @@ export function WaitingPans({ live, now }: ScreenParts) {
         </button>
       </div>
       <div class="toldroom">{told !== null && <Notice kind={told.kind}>{told.said}</Notice>}</div>
+      {isAdding && day !== null && draft !== null && (
+        <PanForm day={day} draft={draft} isBusy={isBusy} onDraft={setDraft} onAdd={add} />
+      )}
+      <ImportPans onAdded={(said) => void run(said, read)} />
       {row !== undefined && day !== null && (
         <PanActions
           row={row}
@@ -93,10 +101,6 @@ export function WaitingPans({ live, now }: ScreenParts) {
       {day !== null && (
         <PanList day={day} rows={rows} chosen={chosen} onChoose={(id) => setChosen(id === chosen ? null : id)} />
       )}
-      {day !== null && draft !== null && (
-        <PanForm day={day} draft={draft} isBusy={isBusy} onDraft={setDraft} onAdd={add} />
-      )}
-      <ImportPans onAdded={(said) => void run(said, read)} />
     </>
   );
 }

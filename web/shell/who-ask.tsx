@@ -24,7 +24,7 @@ export function WhoAsk({ isAgain, onAnswered }: AskParts) {
     onAnswered();
   };
   return (
-    <section class="who" aria-label={w.title}>
+    <div class="who">
       <p>
         <label for={id}>
           <strong>{w.title}</strong>
@@ -50,7 +50,7 @@ export function WhoAsk({ isAgain, onAnswered }: AskParts) {
       <button type="button" class="second" onClick={() => answer("")}>
         {w.nobody}
       </button>
-    </section>
+    </div>
   );
 }
 

@@ -35,7 +35,7 @@ export const words = {
   /** Who works at this device. */
   who: {
     title: "Who is working here?",
-    hint: "A first name or initials. It stays on this device and stands beside what you report.",
+    hint: "First name or initials, kept on this device, told with what you report.",
     keep: "That's me",
     nobody: "Nobody in particular",
     now: "Working here",

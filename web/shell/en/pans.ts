@@ -3,6 +3,7 @@ export const pans = {
   planDay: "Plan the day",
   planLeft: "Plan what is left from now",
   addTitle: "Add a pan",
+  addDone: "Done adding",
   add: "Add the pan",
   added: (id: string) => `${id} added.`,
   ticket: "Ticket",
