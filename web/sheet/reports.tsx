@@ -2,6 +2,8 @@
 import { useState } from "preact/hooks";
 import type { Logged } from "../../api/contract/happened.ts";
 import { clockOf, instantAt } from "../parts/clock.ts";
+import { Notice } from "../parts/notice.tsx";
+import { inUnits } from "../parts/said.ts";
 import { happenedAt, reportOf } from "../shell/events.ts";
 import type { LoadReport } from "../shell/events.ts";
 import { report, undo } from "../shell/day-service.ts";
@@ -18,17 +20,20 @@ interface ReportsParts extends SheetPart {
 
 const kinds = ["load-opened", "load-closed", "burner-off", "load-out"] as const satisfies readonly LoadReport[];
 /** For what was done first and reported after. */
-const minutesAgo = [0, 2, 5, 10] as const;
+const minutesAgo = [0, 2, 5, 10, 20, 30] as const;
 
 export function Reports({ one: { load, note, state }, live, ticks }: ReportsParts) {
   const [ago, setAgo] = useState(0);
   const [busy, setBusy] = useState(false);
+  /** What the newest report means for the pans. */
+  const [notes, setNotes] = useState<readonly string[]>([]);
   const steps = load.burnerOffAt === null ? kinds.filter((kind) => kind !== "burner-off") : kinds;
   const reports = steps.map((kind) => reportOf(live.events, load.id, kind));
   const newest = reports.reduce((id, one) => Math.max(id, one?.id ?? 0), 0);
   const last = reports.findLastIndex((one) => one !== undefined);
   const run = (work: () => Promise<unknown>): void => {
     setBusy(true);
+    setNotes([]);
     void attempt(work)
       .then(refresh)
       .finally(() => setBusy(false));
@@ -36,13 +41,14 @@ export function Reports({ one: { load, note, state }, live, ticks }: ReportsPart
   const say = (kind: LoadReport): void =>
     run(async () => {
       const at = ago === 0 ? {} : { at: new Date(Date.now() - ago * 60_000).toISOString() };
-      await report({
+      const told = await report({
         kind,
         load: load.id,
         ...at,
         ...(kind === "load-closed" ? { note: ticks.ticked.join(", ") } : {}),
       });
       setAgo(0);
+      setNotes(told.notes);
     });
   return (
     <section class="reports screen-only" aria-label={words.sheet.reports}>
@@ -60,6 +66,13 @@ export function Reports({ one: { load, note, state }, live, ticks }: ReportsPart
           />
         ))}
       </div>
+      {notes.length > 0 && (
+        <Notice kind="alert">
+          {notes.map((note) => (
+            <p>{inUnits(note)}</p>
+          ))}
+        </Notice>
+      )}
       {!ticks.areComplete && reports[1] === undefined && <p class="fine">{words.sheet.tickFirst}</p>}
       <fieldset class="ago">
         <legend>{words.sheet.whenDone}</legend>
