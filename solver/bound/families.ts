@@ -1,84 +1,95 @@
 /** Kinds that may share firings, directly or by others, are a family; two families never share one. */
-import type { DayModel } from "../day/day-model.ts";
 import type { KindTimes } from "./kind-times.ts";
 import type { Label } from "./label.ts";
+import type { Shares } from "./load-shares.ts";
+import { loadShares } from "./load-shares.ts";
 import type { LoadSets } from "./load-sets.ts";
 import type { StaffedClock } from "./staffed-clock.ts";
 
 const TINY = 1e-6;
 
+/** A kind's bakes as parts of loads. */
+interface Member {
+  readonly minutes: number;
+  readonly kWh: number;
+  readonly shares: Shares;
+  /** Bakes added. */
+  count: number;
+}
+
+interface Family {
+  /** Longest first, and most gas first. */
+  readonly byMinutes: readonly Member[];
+  readonly byKWh: readonly Member[];
+  /** Of the bakes added: latest door opening with its minutes. */
+  latest: number;
+  latestMinutes: number;
+  count: number;
+  /** Per measure, loads that the bakes added fill. */
+  readonly filled: Float64Array;
+}
+
 export class Families {
-  readonly #day: DayModel;
-  readonly #of = new Map<number, number>();
-  readonly #packed = new Map<number, number>();
-  readonly #spent = new Map<number, number>();
-  readonly #shares = new Map<number, readonly number[]>();
-  readonly #count: number;
-  /** Per family, of the bakes added: latest door opening with its minutes, least minutes, least gas, shares of a load. */
-  readonly #latest: Float64Array;
-  readonly #latestMinutes: Float64Array;
-  readonly #leastMinutes: Float64Array;
-  readonly #leastKWh: Float64Array;
-  readonly #filled: Float64Array;
-  readonly #order: number[] = [];
+  readonly #families: Family[] = [];
+  readonly #familyOf = new Map<number, Family>();
+  readonly #memberOf = new Map<number, Member>();
+  readonly #measures: number;
+  readonly #order: Family[] = [];
   #soonest = Infinity;
 
   constructor(sets: LoadSets, times: ReadonlyMap<number, readonly KindTimes[]>) {
-    this.#day = sets.day;
     const kinds = [...times.keys()];
-    let count = 0;
-    for (const kind of kinds) {
-      if (this.#of.has(kind)) continue;
-      const queue = [kind];
-      this.#of.set(kind, count);
-      for (let one = queue.pop(); one !== undefined; one = queue.pop())
-        for (const other of kinds) {
-          if (this.#of.has(other) || !maySometimes(sets, one, other)) continue;
-          this.#of.set(other, count);
-          queue.push(other);
-        }
-      count++;
-    }
+    const shares = loadShares(sets.day);
+    this.#measures = shares[0]?.length ?? 0;
     for (const kind of kinds) {
       const own = times.get(kind)!;
-      this.#packed.set(kind, Math.min(...own.map(({ packedMinutes }) => packedMinutes)));
-      this.#spent.set(kind, Math.min(...own.map(({ spentKWh }) => spentKWh)));
-      this.#shares.set(kind, sharesOf(this.#day, kind));
+      const minutes = Math.min(...own.map(({ packedMinutes }) => packedMinutes));
+      const kWh = Math.min(...own.map(({ spentKWh }) => spentKWh));
+      this.#memberOf.set(kind, { minutes, kWh, shares: shares[kind]!, count: 0 });
     }
-    this.#count = count;
-    this.#latest = new Float64Array(count);
-    this.#latestMinutes = new Float64Array(count);
-    this.#leastMinutes = new Float64Array(count);
-    this.#leastKWh = new Float64Array(count);
-    this.#filled = new Float64Array(3 * count);
+    for (const kind of kinds) {
+      if (this.#familyOf.has(kind)) continue;
+      const some = connected(sets, kinds, kind);
+      const members = some.map((one) => this.#memberOf.get(one)!);
+      const family = {
+        byMinutes: members.toSorted((a, b) => b.minutes - a.minutes),
+        byKWh: members.toSorted((a, b) => b.kWh - a.kWh),
+        latest: -Infinity,
+        latestMinutes: 0,
+        count: 0,
+        filled: new Float64Array(this.#measures),
+      };
+      this.#families.push(family);
+      for (const one of some) this.#familyOf.set(one, family);
+    }
   }
 
   begin(): void {
-    this.#latest.fill(-Infinity);
-    this.#leastMinutes.fill(Infinity);
-    this.#leastKWh.fill(Infinity);
-    this.#filled.fill(0);
+    for (const member of this.#memberOf.values()) member.count = 0;
+    for (const family of this.#families) {
+      family.latest = -Infinity;
+      family.count = 0;
+      family.filled.fill(0);
+    }
     this.#soonest = Infinity;
   }
 
-  add(kind: number, open: number, _label: Label): void {
-    const family = this.#of.get(kind)!;
-    const minutes = this.#packed.get(kind)!;
-    if (open > this.#latest[family]! || (open === this.#latest[family]! && minutes > this.#latestMinutes[family]!)) {
-      this.#latest[family] = open;
-      this.#latestMinutes[family] = minutes;
+  add(kind: number, open: number): void {
+    const family = this.#familyOf.get(kind)!;
+    const member = this.#memberOf.get(kind)!;
+    member.count++;
+    family.count++;
+    if (open > family.latest || (open === family.latest && member.minutes > family.latestMinutes)) {
+      family.latest = open;
+      family.latestMinutes = member.minutes;
     }
     if (open < this.#soonest) this.#soonest = open;
-    this.#leastMinutes[family] = Math.min(this.#leastMinutes[family]!, minutes);
-    this.#leastKWh[family] = Math.min(this.#leastKWh[family]!, this.#spent.get(kind)!);
-    const shares = this.#shares.get(kind)!;
-    for (let at = 0; at < 3; at++) this.#filled[3 * family + at]! += shares[at]!;
+    for (let at = 0; at < this.#measures; at++) family.filled[at]! += member.shares[at]!;
   }
 
   gasKWh(): number {
     let sum = 0;
-    for (let family = 0; family < this.#count; family++)
-      if (this.#leastKWh[family]! < Infinity) sum += this.#loads(family) * this.#leastKWh[family]!;
+    for (const family of this.#families) if (family.count > 0) sum += this.#leastOf(family, family.byKWh, kWhOf);
     return sum;
   }
 
@@ -90,10 +101,10 @@ export class Families {
     const order = this.#order;
     order.length = 0;
     let all = 0;
-    for (let family = 0; family < this.#count; family++) {
-      if (this.#latest[family] === -Infinity) continue;
+    for (const family of this.#families) {
+      if (family.count === 0) continue;
       order.push(family);
-      all += (this.#loads(family) - 1) * this.#leastMinutes[family]! + this.#latestMinutes[family]!;
+      all += this.#leastOf(family, family.byMinutes, minutesOf);
     }
     if (order.length === 0) return -Infinity;
     const idle = label.notBefore;
@@ -101,42 +112,63 @@ export class Families {
     for (let oven = 0; oven < ovens; oven++) free += Math.max(label.free[oven]!, this.#soonest, idle) / ovens;
     let finish = after(ovens === 1 ? free : Math.max(idle, Math.min(...label.free)), ovens === 1 ? all : 0);
     if (ovens > 1 && clock === undefined) finish = Math.max(finish, free + all / ovens);
-    order.sort((a, b) => this.#latest[b]! - this.#latest[a]!);
+    order.sort((a, b) => b.latest - a.latest);
     let minutes = 0;
     for (const family of order) {
-      minutes += this.#latestMinutes[family]!;
-      finish = Math.max(finish, after(this.#latest[family]!, minutes));
+      minutes += family.latestMinutes;
+      finish = Math.max(finish, after(family.latest, minutes));
     }
     return finish;
   }
 
-  #loads(family: number): number {
-    const most = Math.max(this.#filled[3 * family]!, this.#filled[3 * family + 1]!, this.#filled[3 * family + 2]!);
-    return Math.max(1, Math.ceil(most - TINY));
+  /**
+   * Share of one load's oven time that a bake of the kind takes at least: no load holds shares of more than 1 in all. Where
+   * the bakes added do not even fill one load, they are all of it.
+   */
+  shareOf(kind: number): number {
+    const { filled } = this.#familyOf.get(kind)!;
+    const { shares } = this.#memberOf.get(kind)!;
+    let fullest = 0;
+    for (let at = 1; at < this.#measures; at++) if (filled[at]! > filled[fullest]!) fullest = at;
+    return filled[fullest]! > 0 ? shares[fullest]! / Math.min(1, filled[fullest]!) : 0;
   }
+
+  /**
+   * Of as few loads as any measure allows, the k-th is worth at least the bake that the k − 1 before it cannot have held, in
+   * the order given, even if bakes could be split.
+   */
+  #leastOf(family: Family, members: readonly Member[], worth: (member: Member) => number): number {
+    let most = 0;
+    for (let measure = 0; measure < this.#measures; measure++) {
+      let filled = 0;
+      let loads = 0;
+      let sum = 0;
+      for (const member of members) {
+        if (member.count === 0) continue;
+        filled += member.count * member.shares[measure]!;
+        const after = Math.max(loads, 1, Math.ceil(filled - TINY));
+        sum += (after - loads) * worth(member);
+        loads = after;
+      }
+      if (sum > most) most = sum;
+      if (family.count === 1) break;
+    }
+    return most;
+  }
+}
+
+const minutesOf = (member: Member): number => member.minutes;
+const kWhOf = (member: Member): number => member.kWh;
+
+/** Kinds that `kind` may share a firing with, directly or by others, itself among them. */
+function connected(sets: LoadSets, kinds: readonly number[], kind: number): number[] {
+  const found = new Set([kind]);
+  for (const one of found)
+    for (const other of kinds) if (!found.has(other) && maySometimes(sets, one, other)) found.add(other);
+  return [...found];
 }
 
 function maySometimes(sets: LoadSets, one: number, other: number): boolean {
   const { kinds } = sets.day;
   return kinds[one]!.ovens.some((oven) => kinds[other]!.ovens.includes(oven) && sets.pair(oven, one, other));
-}
-
-/** Of the roomiest oven: share of the floor, of the mass, of the solvent that one pan takes. */
-function sharesOf(day: DayModel, kind: number): number[] {
-  const { line, areaDm2, solventMl } = day.kinds[kind]!;
-  const { ovens } = day.request;
-  const shelves = ovens.some((oven) => oven.space.kind === "shelves");
-  const floor = shelves && line.shape.kind === "disc" ? areaDm2 * (Math.PI / 4) : areaDm2;
-  const room = Math.max(
-    ...ovens.map(({ space }) =>
-      space.kind === "area"
-        ? space.dm2
-        : space.shelves.reduce((sum, one) => sum + (one.widthCm * one.depthCm) / 100, 0),
-    ),
-  );
-  return [
-    floor / room,
-    line.massKg / Math.max(...ovens.map((oven) => oven.maxLoadKg)),
-    solventMl / Math.max(...ovens.map((oven) => oven.maxSolventMl)),
-  ];
 }

@@ -3,6 +3,7 @@ import type { BakeKind, DayModel } from "../day/day-model.ts";
 import type { ThermalCycle } from "../shop.ts";
 import { bakingRange } from "./bake-times.ts";
 import type { Chains, Task } from "./chains.ts";
+import { loadShares } from "./load-shares.ts";
 import { groupsApart, leastOvenMinutes } from "./oven-sets.ts";
 
 /**
@@ -20,7 +21,8 @@ export function leastGasCost(day: DayModel, { bakes }: Chains): (left: number) =
     ...bake,
     minutes: Number.isFinite(kinds[bake.kind]!) ? kinds[bake.kind]! : 0,
   }));
-  const least = leastOvenMinutes(day, loads, groupsApart(day, loads));
+  const shares = loadShares(day);
+  const least = leastOvenMinutes(day, loads, groupsApart(day, loads, shares), shares);
   const perPan = new Map<number, number>();
   for (const load of loads) perPan.set(load.pan, (perPan.get(load.pan) ?? 0) + load.minutes);
   const chains = [...perPan.values()].sort((a, b) => b - a);

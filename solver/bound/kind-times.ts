@@ -12,6 +12,8 @@ export interface KindTimes {
   readonly packedMinutes: number;
   /** Door opening to the hand. */
   readonly handMinutes: number;
+  /** Done to the hand; a pan that waits in the oven for the sake of it counts from when it could have been done. */
+  readonly coolMinutes: number;
   /** Gas less what it leaves in the chamber plus what it found there. */
   readonly spentKWh: number;
 }
@@ -20,6 +22,7 @@ const NEVER: KindTimes = {
   doneMinutes: Infinity,
   packedMinutes: Infinity,
   handMinutes: Infinity,
+  coolMinutes: Infinity,
   spentKWh: Infinity,
 };
 /** Chambers looked at together. */
@@ -86,6 +89,7 @@ function timesOf(day: DayModel, oven: number, seen: readonly Seen[], leftC: numb
         doneMinutes: Math.min(times.doneMinutes, doneMinutes),
         packedMinutes: Math.min(times.packedMinutes, doneMinutes + heatingMinutes(cycle, coolC - leftC)),
         handMinutes: Math.min(times.handMinutes, doneMinutes + firing.handMinutes[0]!),
+        coolMinutes: Math.min(times.coolMinutes, firing.handMinutes[0]!),
         spentKWh: Math.min(times.spentKWh, Math.max(0, spent)),
       };
     }

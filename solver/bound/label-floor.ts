@@ -6,6 +6,7 @@ import { HandLate } from "./hand-late.ts";
 import type { Label } from "./label.ts";
 import { storedKWh } from "./kind-times.ts";
 import type { ProofTask } from "./proof-task.ts";
+import { StaffedClock } from "./staffed-clock.ts";
 import type { Root } from "./proof-root.ts";
 
 const TINY = 1e-6;
@@ -15,6 +16,8 @@ export class LabelFloor {
   readonly #families: Families;
   readonly #booth: HandBag;
   readonly #bench: HandBag;
+  /** Bakes still to come as work of the ovens: of its load's minutes each bake takes the share that it fills. */
+  readonly #ovens: HandBag;
   readonly #competing: HandLate;
   readonly #ready: Float64Array;
   readonly #alone: Float64Array;
@@ -22,6 +25,7 @@ export class LabelFloor {
   lastFinish = -Infinity;
   readonly #attended: boolean;
   readonly #leastLoad: number;
+  #ovensFree = 0;
 
   constructor(task: ProofTask, families: Families, booth: HandsAtWork, bench: HandsAtWork) {
     this.#task = task;
@@ -29,6 +33,7 @@ export class LabelFloor {
     const most = task.pans.reduce((sum, pan) => sum + pan.steps.length, 0);
     this.#booth = new HandBag(booth, most);
     this.#bench = new HandBag(bench, task.pans.length);
+    this.#ovens = new HandBag(ovensAtWork(task), most);
     this.#competing = new HandLate(task.day.tickets);
     this.#ready = new Float64Array(task.day.tickets.length);
     this.#alone = new Float64Array(task.day.tickets.length);
@@ -45,12 +50,16 @@ export class LabelFloor {
     this.#families.begin();
     this.#booth.count = 0;
     this.#bench.count = 0;
+    this.#ovens.count = 0;
+    this.#ovensFree = Math.min(...label.free);
     let finish = Math.max(label.lastDone, root.leastFinish);
     for (let pan = 0; pan < label.steps.length; pan++) {
       const ends = this.#chain(label, root, pan);
       if (ends > finish) finish = ends;
     }
     if (finish === Infinity) return Infinity;
+    for (let at = 0; at < this.#ovens.count; at++)
+      this.#ovens.minutes[at]! *= this.#families.shareOf(this.#ovens.paints[at]!);
     const late = this.#late();
     this.#booth.addList(label.sprays);
     this.#booth.addList(label.owed);
@@ -65,7 +74,7 @@ export class LabelFloor {
     return label.gasCost + root.price + crew + gas + late;
   }
 
-  /** By the hands that hold tickets up most. */
+  /** By the hands or ovens that hold tickets up most. */
   #late(): number {
     const { tickets } = this.#task.day;
     for (let ticket = 0; ticket < tickets.length; ticket++) {
@@ -73,7 +82,11 @@ export class LabelFloor {
       const ready = this.#ready[ticket]!;
       this.#alone[ticket] = promised !== null && ready > promised ? ((ready - promised) * latePerHour) / 60 : 0;
     }
-    return Math.max(this.#competing.cost(this.#booth, this.#alone), this.#competing.cost(this.#bench, this.#alone));
+    return Math.max(
+      this.#competing.cost(this.#booth, this.#alone),
+      this.#competing.cost(this.#bench, this.#alone),
+      this.#competing.cost(this.#ovens, this.#alone),
+    );
   }
 
   /** Walks one pan to its goal; answers its last done. */
@@ -84,6 +97,8 @@ export class LabelFloor {
     const whole = goal === steps.length ? ticket : -1;
     const tails = root.tails[pan]!;
     const readyTails = root.readyTails[pan]!;
+    const bakeTails = root.bakeTails[pan]!;
+    const bakeReadyTails = root.bakeReadyTails[pan]!;
     let release = label.release[pan]!;
     let done = -Infinity;
     if (label.steps[pan] === 0 && goal > 0 && prepMinutes > 0) {
@@ -91,7 +106,7 @@ export class LabelFloor {
       this.#bench.add(readyMinute, prepMinutes, 0, sprayMinutes + tails[0]!, sprayMinutes + readyTails[0]!, whole);
     }
     for (let step = label.steps[pan]!; step < goal; step++) {
-      const { sprayMinutes, flashMinutes, doneMinutes, nextMinutes, kind, paint } = steps[step]!;
+      const { sprayMinutes, flashMinutes, doneMinutes, nextMinutes, ovenMinutes, kind, paint } = steps[step]!;
       let end = release;
       if (sprayMinutes > 0) {
         let head = Math.ceil(release - TINY);
@@ -105,7 +120,17 @@ export class LabelFloor {
         open = staffed.fit(open, this.#attended ? Math.ceil(doneMinutes - flashMinutes - TINY) : this.#leastLoad);
         if (open < 0) return Infinity;
       }
-      this.#families.add(kind, open, label);
+      this.#families.add(kind, open);
+      // Heated up for before the door opens: as much sooner it may keep the oven.
+      const early = Math.max(0, ovenMinutes - (doneMinutes - flashMinutes));
+      this.#ovens.add(
+        Math.max(this.#ovensFree, open - early),
+        ovenMinutes,
+        kind,
+        bakeTails[step]!,
+        bakeReadyTails[step]!,
+        whole,
+      );
       done = open + doneMinutes - flashMinutes;
       release = open + nextMinutes - flashMinutes;
     }
@@ -124,4 +149,13 @@ export class LabelFloor {
     });
     return stored;
   }
+}
+
+/** Ovens that run in staffed time only, or round the clock. */
+function ovensAtWork({ day, clock, breaks }: ProofTask): HandsAtWork {
+  const { ovens, planFromMinute } = day.request;
+  const attended = ovens.every((oven) => oven.attended);
+  const always = new StaffedClock([{ from: planFromMinute, to: Infinity }], planFromMinute);
+  const hands = { hands: ovens.length, changeoverMinutes: 0, freeChangeovers: 0 };
+  return attended ? { ...hands, clock, breaks } : { ...hands, clock: always, breaks: false };
 }

@@ -16,6 +16,9 @@ export interface Root {
   readonly tails: readonly Float64Array[];
   /** The same to the hand-over. */
   readonly readyTails: readonly Float64Array[];
+  /** From the end of each bake to the last done, and to the hand-over. */
+  readonly bakeTails: readonly Float64Array[];
+  readonly bakeReadyTails: readonly Float64Array[];
 }
 
 /** What pans outside the task make sure of; `leastFinish` by how many coats of the task are left over. */
@@ -45,7 +48,19 @@ export function rootOf(task: ProofTask, goals: Uint8Array, sure: Sure): Root {
   const readyTails = task.pans.map(({ steps }, at) =>
     tailsOf(steps.slice(0, goals[at]), ({ nextMinutes }) => nextMinutes + finishMinutes),
   );
-  return { goals, alike, price, leastFinish: sure.leastFinish(left), ticketBase: base, tails, readyTails };
+  const bakeTails = task.pans.map(({ steps }, at) => afterBakes(steps, tails[at]!, 0));
+  const bakeReadyTails = task.pans.map(({ steps }, at) =>
+    afterBakes(steps, readyTails[at]!, (steps[goals[at]! - 1]?.afterMinutes ?? 0) + finishMinutes),
+  );
+  const leastFinish = sure.leastFinish(left);
+  return { goals, alike, price, leastFinish, ticketBase: base, tails, readyTails, bakeTails, bakeReadyTails };
+}
+
+/** `tails`: from the end of each spraying. */
+function afterBakes(steps: readonly Step[], tails: Float64Array, last: number): Float64Array {
+  return tails.map((_, at) =>
+    at + 1 === tails.length ? last : steps[at]!.afterMinutes + steps[at + 1]!.sprayMinutes + tails[at + 1]!,
+  );
 }
 
 function tailsOf(steps: readonly Step[], last: (step: Step) => number): Float64Array {

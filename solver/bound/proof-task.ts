@@ -21,6 +21,9 @@ export interface Step {
   /** From the end of spraying to its done, and to the hand-over to the next step. */
   readonly doneMinutes: number;
   readonly nextMinutes: number;
+  /** That a load of it keeps the oven, heating up for it included; and from its done to the hand-over to the next step. */
+  readonly ovenMinutes: number;
+  readonly afterMinutes: number;
 }
 
 export interface TaskPan {
@@ -122,6 +125,8 @@ function stepsOf(day: DayModel, times: ReadonlyMap<number, readonly KindTimes[]>
       closesBy: waits ? line.readyMinute + coat.maxWaitMinutes : Infinity,
       doneMinutes: flashMinutes + Math.min(...own.map(({ doneMinutes }) => doneMinutes)),
       nextMinutes: flashMinutes + Math.min(...own.map(({ handMinutes }) => handMinutes)) + coat.inspectMinutes,
+      ovenMinutes: Math.min(...own.map(({ packedMinutes }) => packedMinutes)),
+      afterMinutes: Math.min(...own.map(({ coolMinutes }) => coolMinutes)) + coat.inspectMinutes,
     };
   });
 }
