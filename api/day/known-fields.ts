@@ -1,9 +1,8 @@
-/** Which fields and which kind of value the day file's schema knows at a path, for hints. Called by schema-problems.ts. */
+/** Which fields and which kind of value a schema knows at a path, for hints. Called by schema-problems.ts. */
 import { z } from "zod";
-import { daySchema } from "../contract/day.ts";
 import type { Path } from "../contract/problem.ts";
 
-/** The part of JSON Schema that zod writes for the day file. */
+/** The part of JSON Schema that zod writes. */
 interface Node {
   readonly type?: string;
   readonly description?: string;
@@ -17,18 +16,42 @@ interface Node {
   readonly const?: unknown;
 }
 
-let root: Node | undefined;
-
-/** Field names known in the object at `path`; of a union, those of the member whose `kind` is `kindSeen`, else of all. */
-export function knownFields(path: Path, kindSeen: unknown): string[] {
-  const members = nodesAt(path).filter((node) => node.properties);
-  const kindred = members.filter((node) => node.properties?.["kind"]?.const === kindSeen);
-  return [...new Set((kindred.length > 0 ? kindred : members).flatMap((node) => Object.keys(node.properties ?? {})))];
+export interface Fields {
+  /** Names known in the object at `path`; of a union, those of the member whose `kind` is `kindSeen`, else of all. */
+  readonly known: (path: Path, kindSeen: unknown) => string[];
+  /** What is expected at `path`, in words: "a number (gross, while the door is closed)". */
+  readonly expected: (path: Path) => string;
 }
 
-/** What the schema expects at `path`, in words: "a number (gross, while the door is closed)". */
-export function expectedAt(path: Path): string {
-  const nodes = nodesAt(path);
+const read = new WeakMap<z.ZodType, Fields>();
+
+export function fieldsOf(schema: z.ZodType): Fields {
+  const fields = read.get(schema) ?? fieldsIn(schema);
+  read.set(schema, fields);
+  return fields;
+}
+
+function fieldsIn(schema: z.ZodType): Fields {
+  let root: Node | undefined;
+  const nodesAt = (path: Path): Node[] => {
+    root ??= z.toJSONSchema(schema, { io: "input" }) as Node;
+    let nodes = members(root);
+    for (const step of path) nodes = nodes.flatMap((node) => child(node, step)).flatMap(members);
+    return nodes;
+  };
+  return {
+    known: (path, kindSeen) => knownIn(nodesAt(path), kindSeen),
+    expected: (path) => expectedIn(nodesAt(path)),
+  };
+}
+
+function knownIn(nodes: readonly Node[], kindSeen: unknown): string[] {
+  const objects = nodes.filter((node) => node.properties);
+  const kindred = objects.filter((node) => node.properties?.["kind"]?.const === kindSeen);
+  return [...new Set((kindred.length > 0 ? kindred : objects).flatMap((node) => Object.keys(node.properties ?? {})))];
+}
+
+function expectedIn(nodes: readonly Node[]): string {
   const kinds = [...new Set(nodes.map((node) => kindWords(node)))];
   const about = nodes.map((node) => node.description).find((description) => description !== undefined);
   const said = kinds.length > 0 ? kinds.join(" or ") : "another value";
@@ -48,13 +71,6 @@ function kindWords(node: Node): string {
     null: "null",
   };
   return words[node.type ?? ""] ?? "another value";
-}
-
-function nodesAt(path: Path): Node[] {
-  root ??= z.toJSONSchema(daySchema, { io: "input" }) as Node;
-  let nodes = members(root);
-  for (const step of path) nodes = nodes.flatMap((node) => child(node, step)).flatMap(members);
-  return nodes;
 }
 
 function child(node: Node, step: string | number): Node[] {

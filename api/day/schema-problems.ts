@@ -2,7 +2,9 @@
 import type { z } from "zod";
 import { toProblem } from "../contract/problem.ts";
 import type { Path, Problem } from "../contract/problem.ts";
-import { expectedAt, knownFields } from "./known-fields.ts";
+import { daySchema } from "../contract/day.ts";
+import { fieldsOf } from "./known-fields.ts";
+import type { Fields } from "./known-fields.ts";
 import { nearest } from "./nearest.ts";
 
 type Issue = z.core.$ZodIssue;
@@ -10,12 +12,13 @@ type Issue = z.core.$ZodIssue;
 /** More than anyone reads; the rest is of the same kind. */
 const MOST = 1000;
 
-/** One issue gives one problem, save that each unknown field gets its own. */
-export function schemaProblems(raw: unknown, issues: readonly Issue[]): Problem[] {
+/** One issue gives one problem, save that each unknown field gets its own. `schema`: what refused; default: the day file's. */
+export function schemaProblems(raw: unknown, issues: readonly Issue[], schema: z.ZodType = daySchema): Problem[] {
+  const fields = fieldsOf(schema);
   const problems: Problem[] = [];
   for (const issue of issues) {
     if (problems.length >= MOST) break;
-    problems.push(...issueProblems(raw, issue));
+    problems.push(...issueProblems(raw, issue, fields));
   }
   return problems.slice(0, MOST);
 }
@@ -24,18 +27,18 @@ export function issuePath(issue: Issue): Path {
   return issue.path.map((step) => (typeof step === "symbol" ? String(step) : step));
 }
 
-function issueProblems(raw: unknown, issue: Issue): Problem[] {
+function issueProblems(raw: unknown, issue: Issue, fields: Fields): Problem[] {
   const path = issuePath(issue);
   const seen = valueAt(raw, path);
-  if (issue.code === "unrecognized_keys") return unknownFields(path, issue.keys, seen);
+  if (issue.code === "unrecognized_keys") return unknownFields(path, issue.keys, seen, fields);
   if (path[0] === "formatVersion" && seen !== undefined) return [toProblem(path, "wrong-version", seen)];
   if (seen === undefined)
-    return [toProblem(path, "missing", seen, { field: String(path.at(-1)), expected: expectedAt(path) })];
-  return [valueProblem(path, seen, issue)];
+    return [toProblem(path, "missing", seen, { field: String(path.at(-1)), expected: fields.expected(path) })];
+  return [valueProblem(path, seen, issue, fields)];
 }
 
-function unknownFields(path: Path, keys: readonly string[], holder: unknown): Problem[] {
-  const known = knownFields(path, own(holder, "kind"));
+function unknownFields(path: Path, keys: readonly string[], holder: unknown, fields: Fields): Problem[] {
+  const known = fields.known(path, own(holder, "kind"));
   const free = known.filter((field) => own(holder, field) === undefined);
   return keys.slice(0, MOST).map((key) =>
     toProblem([...path, key], "unknown-field", own(holder, key), {
@@ -46,10 +49,10 @@ function unknownFields(path: Path, keys: readonly string[], holder: unknown): Pr
   );
 }
 
-function valueProblem(path: Path, seen: unknown, issue: Issue): Problem {
+function valueProblem(path: Path, seen: unknown, issue: Issue, fields: Fields): Problem {
   switch (issue.code) {
     case "invalid_type":
-      return typeProblem(path, seen, issue.expected);
+      return typeProblem(path, seen, issue.expected, fields);
     case "too_small":
       return sizeProblem(
         path,
@@ -71,17 +74,17 @@ function valueProblem(path: Path, seen: unknown, issue: Issue): Problem {
     case "invalid_value":
       return choiceProblem(path, seen, issue.values.map(String));
     case "invalid_union":
-      return choiceProblem(path, seen, kindsAt(path));
+      return choiceProblem(path, seen, kindsAt(path, fields));
     case "invalid_format":
     case "custom":
       return toProblem(path, "bad-instant", seen, { slip: instantSlip(seen) });
     default:
-      return toProblem(path, "wrong-type", seen, { expected: expectedAt(path) });
+      return toProblem(path, "wrong-type", seen, { expected: fields.expected(path) });
   }
 }
 
-function kindsAt(path: Path): string[] {
-  const expected = expectedAt(path);
+function kindsAt(path: Path, fields: Fields): string[] {
+  const expected = fields.expected(path);
   return expected.split(" or ").map((choice) => choice.replaceAll('"', ""));
 }
 
@@ -90,8 +93,8 @@ function choiceProblem(path: Path, seen: unknown, choices: readonly string[]): P
   return toProblem(path, "not-a-choice", seen, { choices: choices.join(", "), nearest: near });
 }
 
-function typeProblem(path: Path, seen: unknown, expected: string): Problem {
-  const words = expectedAt(path);
+function typeProblem(path: Path, seen: unknown, expected: string, fields: Fields): Problem {
+  const words = fields.expected(path);
   const wantsNumber = expected === "number" || expected === "int";
   if (typeof seen === "number" && wantsNumber) {
     const code = Number.isFinite(seen) ? "not-whole" : "not-finite";

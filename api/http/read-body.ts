@@ -17,7 +17,7 @@ export function readBody(request: Request, schema: z.ZodType): unknown {
   if (big !== undefined) throw badInput("The body is too large.", [big]);
   const read = schema.safeParse(json.value);
   if (read.success) return read.data;
-  throw badInput("The body is not as it should be.", plainProblems(json.value, read.error.issues));
+  throw badInput("The body is not as it should be.", plainProblems(json.value, read.error.issues, schema));
 }
 
 export function bytesOf(request: Request): Buffer {
@@ -32,8 +32,8 @@ export function textOf(raw: Buffer): string {
   }
 }
 
-function plainProblems(value: unknown, issues: readonly z.core.$ZodIssue[]): readonly Problem[] {
-  return schemaProblems(value, issues).slice(0, 200);
+function plainProblems(value: unknown, issues: readonly z.core.$ZodIssue[], schema: z.ZodType): readonly Problem[] {
+  return schemaProblems(value, issues, schema).slice(0, 200);
 }
 
 /** The body's object as it was written, without defaults filled in; its shape has been checked by `readBody`. */

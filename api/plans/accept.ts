@@ -12,7 +12,7 @@ import { revisionOf, rowsOf } from "../store/change.ts";
 import type { EditedRow } from "../store/tables.ts";
 import { handedOut } from "./handed-out.ts";
 import { offerOf } from "./offer.ts";
-import { fileOf, planRow } from "./searches.ts";
+import { fileOf, inForceId, planRow } from "./searches.ts";
 import type { Extra } from "./searches.ts";
 
 export interface Accepting {
@@ -31,6 +31,7 @@ export async function acceptPlan(
   const row = await planRow(change.trx, id);
   const found = fileOf(row);
   if (found === null) throw conflict("There is no plan to accept yet.");
+  if ((await inForceId(change.trx)) === id) throw conflict(`${id} is in force already.`);
   if (row.revision !== (await revisionOf(change.trx)))
     throw conflict("The day has changed since this plan was asked for: plan again, then accept.");
   const extra = JSON.parse(row.extra) as Extra;

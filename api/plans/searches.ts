@@ -3,7 +3,7 @@ import { randomBytes } from "node:crypto";
 import type { DayFile } from "../contract/day.ts";
 import type { PlanFile } from "../contract/plan.ts";
 import type { SearchAnswer } from "../contract/searching.ts";
-import { notFound } from "../http/failure.ts";
+import { Refusal, notFound } from "../http/failure.ts";
 import type { App } from "../http/app-parts.ts";
 import type { OnHold } from "../shop/equipment.ts";
 import { writeInstant } from "../day/instants.ts";
@@ -112,6 +112,8 @@ function withoutCurves(current: Current): Current {
 
 export async function planRow(db: Db | Trx, id: string): Promise<PlanRow> {
   const [row] = await db.selectFrom("plan").selectAll().where("id", "=", id).execute();
+  if (row === undefined && id === "in-force")
+    throw new Refusal(404, "Not found", "No plan is in force. Ask for one with POST /plans, then accept it.");
   if (row === undefined) throw notFound(`plan ${id}`);
   return row;
 }

@@ -57,6 +57,35 @@ describe("the contract", () => {
   });
 });
 
+describe("somebody who asks for the first time", { timeout: 120_000 }, () => {
+  it("is told what a field that is missing holds, of whatever is sent", async () => {
+    await put("small-morning");
+    const told = async (path: string, body: object) =>
+      ((await shop.ask("POST", path, { body })).body.problems as { path: string; allowed: string }[]).map(
+        ({ path: at, allowed }) => [at, allowed] as const,
+      );
+    const pan = await told("/pans", { pan: { id: "T-1" } });
+    expect(pan).toContainEqual(["pan.coating", "text in quotes (id of the coat system)"]);
+    expect(pan).toContainEqual(["pan.massKg", "a number (one piece)"]);
+    expect(await told("/readings", { chamberC: 200 })).toContainEqual([
+      "oven",
+      expect.stringContaining("text in quotes"),
+    ]);
+    for (const [, allowed] of [...pan, ...(await told("/quotes", {}))]) expect(allowed).not.toContain("another value");
+  });
+
+  it("is told the way to a plan in force, and that it is in force already", async () => {
+    await put("small-morning");
+    const none = await shop.ask("GET", "/plans/in-force");
+    expect(none).toMatchObject({ status: 404, body: { detail: expect.stringContaining("POST /plans") } });
+    const { body } = await shop.ask("POST", "/plans", { body: { steps: 5, seconds: 10 } });
+    await shop.finished(body.id);
+    expect((await shop.ask("POST", `/plans/${body.id}/accept`, { body: {} })).status).toBe(200);
+    const again = await shop.ask("POST", `/plans/${body.id}/accept`, { body: {} });
+    expect(again).toMatchObject({ status: 409, body: { detail: `${body.id} is in force already.` } });
+  });
+});
+
 describe("two people at the same entry", () => {
   it("makes the second one read again before writing", async () => {
     await put("small-morning");
