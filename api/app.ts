@@ -1,16 +1,17 @@
 /** The service as an express application. It never listens: main.ts and the tests do. */
 import express from "express";
-import type { ErrorRequestHandler, Express, RequestHandler } from "express";
+import type { Express, RequestHandler } from "express";
 import { rateLimit } from "express-rate-limit";
 import helmet from "helmet";
-import { z } from "zod";
 import { closingRoutes } from "./closing/routes.ts";
 import { coatingRoutes } from "./coatings/routes.ts";
-import { failureSchema, healthSchema, loginSchema } from "./contract/answers.ts";
+import { healthSchema } from "./contract/answers.ts";
 import { eventRoutes } from "./events/routes.ts";
 import { explainRoutes } from "./explain/routes.ts";
 import type { App } from "./http/app-parts.ts";
-import { Refusal, failureOf } from "./http/failure.ts";
+import { answerFailure, largestBody } from "./http/answer-failure.ts";
+import type { Report } from "./http/answer-failure.ts";
+import { Refusal } from "./http/failure.ts";
 import { route } from "./http/route.ts";
 import type { Route } from "./http/route.ts";
 import { serve } from "./http/serve.ts";
@@ -18,11 +19,14 @@ import { openApiDocument } from "./openapi/document.ts";
 import { ovenRoutes } from "./ovens/routes.ts";
 import { panRoutes } from "./pans/routes.ts";
 import { printRoutes } from "./plans/print-routes.ts";
+import { askRoutes } from "./plans/ask-routes.ts";
 import { planRoutes } from "./plans/routes.ts";
 import { watchRoute } from "./plans/watch.ts";
 import { readingRoutes } from "./readings/routes.ts";
-import { hostGuard, isSecret } from "./security/guards.ts";
-import { endSession, openSession, tokenGuard } from "./security/session.ts";
+import { hostGuard } from "./security/guards.ts";
+import { sessionRoutes } from "./security/session-routes.ts";
+import { tokenGuard } from "./security/session.ts";
+import type { Doorman } from "./security/session.ts";
 import type { Settings } from "./settings.ts";
 import { changesRoute } from "./shop/changes.ts";
 import { dayRoutes } from "./shop/day-routes.ts";
@@ -34,12 +38,11 @@ export interface AppOptions extends App, Pick<Settings, "host" | "names" | "toke
   /** Writes one line a request; nothing of what the request holds. */
   readonly log?: RequestHandler;
   /** Our bugs: logged with the stack, answered without it. Answers the number under which it is found. */
-  readonly report: (error: unknown, where: string) => string;
+  readonly report: Report;
   /** The built page; undefined where there is none. */
   readonly page?: string;
 }
 
-const largestBody = "4mb";
 /** A whole workshop's tablets reload at once; a runaway script does not get far. */
 const requestsPerSecond = 2000;
 const loginsPerMinute = 20;
@@ -53,7 +56,7 @@ export function createApp(options: AppOptions): Express {
   app.use(securityHeaders());
   app.use(hostGuard(options));
   app.use(limited(requestsPerSecond, 1000));
-  const doorman = { db: options.store.db, clock: options.clock, token: options.token };
+  const doorman = doormanOf(options);
   const routes = allRoutes(options);
   const isOpen = new Set(
     routes.filter(({ open }) => open).map(({ method, path }) => `${method.toUpperCase()} ${path}`),
@@ -80,11 +83,14 @@ export function createApp(options: AppOptions): Express {
   return app;
 }
 
+function doormanOf({ store, clock, token }: AppOptions): Doorman {
+  return { db: store.db, clock, token };
+}
+
 function allRoutes(options: AppOptions): Route[] {
   return [
     healthRoute,
-    loginRoute(options),
-    logoutRoute(options),
+    ...sessionRoutes(doormanOf(options)),
     ...dayRoutes(),
     ...closingRoutes(),
     ...settingRoutes(),
@@ -93,6 +99,7 @@ function allRoutes(options: AppOptions): Route[] {
     ...ovenRoutes(),
     ...readingRoutes(),
     ...eventRoutes(),
+    ...askRoutes(),
     ...planRoutes(),
     watchRoute,
     changesRoute,
@@ -148,64 +155,3 @@ const healthRoute = route(
     return { status: 200, body: { status: "ok", version, ...app.planner.counts } };
   },
 );
-
-function loginRoute(options: AppOptions): Route {
-  return route(
-    {
-      method: "post",
-      path: "/session",
-      tag: "service",
-      summary: "Show the shop's token once; a cookie that no script can read does the rest",
-      open: true,
-      keyed: false,
-      body: loginSchema,
-      answers: { 204: null, 401: failureSchema },
-    },
-    async ({ body }) => {
-      if (options.token !== null && !isSecret(body.token, options.token))
-        throw new Refusal(401, "Wrong token", "That is not the shop's token.");
-      const cookie = await openSession({ db: options.store.db, clock: options.clock, token: options.token });
-      return { status: 204, headers: { "Set-Cookie": cookie } };
-    },
-  );
-}
-
-function logoutRoute(options: AppOptions): Route {
-  return route(
-    { method: "delete", path: "/session", tag: "service", summary: "Log out", answers: { 204: null } },
-    async (_asked, request) => {
-      const cookie = await endSession(request, { db: options.store.db, clock: options.clock, token: options.token });
-      return { status: 204, headers: { "Set-Cookie": cookie } };
-    },
-  );
-}
-
-/** What a log may say of a path: the first part of it, never which pan or ticket. */
-export function roomOf(path: string): string {
-  return `/${path.split(/[/?]/)[1] ?? ""}`.slice(0, 30);
-}
-
-/** Refusals tell all they know; what express refuses keeps its status; anything else is our bug and tells nothing. */
-function answerFailure(report: AppOptions["report"]): ErrorRequestHandler {
-  return (error: unknown, request, response, _next) => {
-    const refusal = refusalOf(error, () => report(error, `${request.method} ${roomOf(request.path)}`));
-    if (response.headersSent) return void response.destroy();
-    response.status(refusal.status).type("application/problem+json").set("Cache-Control", "no-store");
-    response.send(JSON.stringify(failureOf(refusal)));
-  };
-}
-
-const httpErrorSchema = z.object({ status: z.int().min(400).max(499), type: z.string().optional() });
-
-function refusalOf(error: unknown, report: () => string): Refusal {
-  if (error instanceof Refusal) return error;
-  const http = httpErrorSchema.safeParse(error);
-  if (http.success && http.data.status === 413)
-    return new Refusal(413, "Too large", `A body has at most ${largestBody}.`);
-  if (http.success) return new Refusal(http.data.status, "Bad request", "The request cannot be read.");
-  return new Refusal(
-    500,
-    "Our fault",
-    `Something went wrong here. Nothing was changed. It is in the log as ${report()}.`,
-  );
-}

@@ -9,6 +9,8 @@ import type { Traces } from "./oven-history.ts";
 import { coolingOf } from "./oven-history.ts";
 import type { Load, PlanView } from "./plan-view.ts";
 import { checkCurve } from "./said-curve.ts";
+import { checkNothingPredicted } from "./said-fixed.ts";
+import { checkInstant, stateAt } from "./said-reached.ts";
 import { massOf, solventOf } from "./space.ts";
 import { loadName, pieceName } from "./words.ts";
 
@@ -95,32 +97,6 @@ function checkCooled(day: DayView, load: Load, index: number, traces: Traces, re
   });
 }
 
-/** A fixed cycle predicts no metal and no chamber, so the plan may say nothing of them. */
-function checkNothingPredicted(load: Load, report: Report): void {
-  const { said, path } = load;
-  const nothing = (field: string, value: number | string | null): void => {
-    if (value === null) return;
-    report({
-      rule: "said",
-      path: field,
-      message: `${loadName(load)} is fired in a fixed cycle, yet ${field} says ${value}.`,
-      said: value,
-    });
-  };
-  nothing(`${path}.setPointC`, said.setPointC);
-  nothing(`${path}.burnerOnAt`, said.burnerOnAt);
-  nothing(`${path}.setPointAt`, said.setPointAt);
-  nothing(`${path}.burnerOffAt`, said.burnerOffAt);
-  nothing(`${path}.chamberStartC`, said.chamberStartC);
-  nothing(`${path}.slackMinutes`, said.slackMinutes);
-  nothing(`${path}.curve`, said.curve.length === 0 ? null : said.curve.length);
-  for (const { path: at, said: pan } of load.pans) {
-    nothing(`${at}.inWindowAt`, pan.inWindowAt);
-    nothing(`${at}.soakMinutes`, pan.soakMinutes);
-    nothing(`${at}.peakC`, pan.peakC);
-  }
-}
-
 function checkChamber(day: DayView, load: Load, trace: Trace, report: Report): void {
   checkFigure(
     {
@@ -194,45 +170,6 @@ function checkMetal(day: DayView, load: Load, index: number, trace: Trace, repor
     },
     report,
   );
-}
-
-interface InstantSaid {
-  readonly path: string;
-  readonly name: string;
-  readonly said: string | null;
-  /** Minute from door closing; null where it is never reached. */
-  readonly found: number | null;
-  readonly mayBeNull: boolean;
-  readonly origin: number;
-  readonly stateAt: (minute: number) => number | undefined;
-  readonly level: number;
-}
-
-/** An instant of reaching a temperature agrees where it lies near enough in time or the temperature is met near enough. */
-function checkInstant(day: DayView, one: InstantSaid, report: Report): void {
-  if (one.said === null && (one.found === null || one.mayBeNull)) return;
-  const minute = one.said === null ? null : day.clock.minutes(one.said) - one.origin;
-  if (minute !== null) {
-    if (one.found !== null && !apart(minute, one.found, tolerance.instantMinutes)) return;
-    const metC = one.stateAt(minute);
-    if (metC !== undefined && !apart(metC, one.level, tolerance.temperatureC)) return;
-  }
-  const show = (at: number | null): string => (at === null ? "never" : day.clock.show(one.origin + at));
-  report({
-    rule: "said",
-    path: one.path,
-    message: `${one.name} is said to be reached at ${show(minute)}, found ${show(one.found)}.`,
-    said: show(minute),
-    found: show(one.found),
-  });
-}
-
-/** Temperature between the whole minutes of the trace; undefined outside it. */
-function stateAt(trace: Trace, index: number, minute: number): number | undefined {
-  const before = trace.minuteStates[Math.floor(minute)]?.[index];
-  const after = trace.minuteStates[Math.ceil(minute)]?.[index];
-  if (before === undefined || after === undefined) return undefined;
-  return before + (after - before) * (minute - Math.floor(minute));
 }
 
 function checkSlack(load: Load, trace: Trace, report: Report): void {

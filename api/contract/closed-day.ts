@@ -1,7 +1,7 @@
 /** Close of day: what was fired, what failed and why, gas used against gas foreseen, and what grouping saved. */
 import { z } from "zod";
 import { instant, name, notNegative, offsetInstant } from "./parts.ts";
-import { courseSchema } from "./searching.ts";
+import { courseSchema } from "./remaking.ts";
 
 export const closeDaySchema = z.strictObject({ who: z.string().trim().max(60).default("") });
 

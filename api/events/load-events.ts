@@ -1,6 +1,5 @@
 /** What an event does to a load of the plan in force: its instants as they happened, its state. */
 import type { PlanLoad } from "../contract/plan.ts";
-import type { Interruption } from "../contract/searching.ts";
 import { conflict, notFound } from "../http/failure.ts";
 import { MINUTE, shopTime } from "../shop/instants.ts";
 import type { ShopTime } from "../shop/instants.ts";
@@ -8,12 +7,10 @@ import { overdueMarked } from "../shop/overdue.ts";
 import type { PanFile } from "../shop/pieces.ts";
 import { hasOpened, isDone, progressOf } from "../shop/progress.ts";
 import { momentOf } from "../shop/stand.ts";
-import type { Current } from "../shop/stand.ts";
 import { rowOf, rowsOf } from "../store/change.ts";
 import type { EditedRow } from "../store/tables.ts";
 import { clockText } from "../plans/difference-words.ts";
-import { interruptionOf, outcomeNotes } from "./interrupted.ts";
-import type { Interrupted } from "./interrupted.ts";
+import { outcomeNotes } from "./interrupted.ts";
 import type { Happening } from "./pan-events.ts";
 import { panNow, panRows } from "./pan-events.ts";
 
@@ -50,7 +47,8 @@ export function shifted(load: PlanLoad, first: Instant, minutes: number, time: S
 }
 
 const before = ["planned", "pinned"];
-const open = ["planned", "pinned", "firing"];
+/** States of a load that is not over. */
+export const OPEN = ["planned", "pinned", "firing"];
 
 /** The report names the whole minute at which `instant` of the load really was. */
 export async function happenedAt(
@@ -58,7 +56,7 @@ export async function happenedAt(
   id: string,
   instant: "doorOpensAt" | "doorClosesAt" | "burnerOffAt" | "doneAt",
 ): Promise<string[]> {
-  const { row, load } = await loadRow(happening, id, instant === "doorOpensAt" ? before : open);
+  const { row, load } = await loadRow(happening, id, instant === "doorOpensAt" ? before : OPEN);
   const time = shopTime(happening.day);
   if (instant === "doorOpensAt") refuseWhereOccupied(happening, load);
   const planned = load[instant];
@@ -102,7 +100,7 @@ function noLaterThan(load: PlanLoad, instant: Instant, time: ShopTime): PlanLoad
 
 /** Not opened yet: all of it comes later, and its pans with it. Under way: what is still to come. */
 export async function loadLate(happening: Happening, id: string, minutes: number): Promise<string> {
-  const { row, load } = await loadRow(happening, id, open);
+  const { row, load } = await loadRow(happening, id, OPEN);
   const time = shopTime(happening.day);
   const isBefore = row.state !== "firing" && time.millis(load.doorOpensAt) > happening.at;
   const nextUp = inOrder.find(
@@ -158,70 +156,5 @@ async function pushOn({ change, day }: Happening, ahead: PlanLoad): Promise<void
     const body = shifted(load, "doorOpensAt", Math.ceil((free - opens) / MINUTE), time);
     await change.put("load", row.id, { body: JSON.stringify(body) });
     free = time.millis(body.doneAt);
-  }
-}
-
-/** Nobody believes a load that lost its burner: its pans follow the plan no longer but what they had by then. */
-export async function loadInterrupted(
-  happening: Happening,
-  id: string,
-  cause: string,
-  current: Current | null,
-): Promise<Interruption | undefined> {
-  const { row, load } = await loadRow(happening, id, open);
-  const time = shopTime(happening.day);
-  if (time.millis(load.doorClosesAt) > happening.at) throw conflict(`${id} is not in the oven yet.`);
-  const told = interruptionOf(current?.day ?? happening.day, load, happening.at);
-  const body = JSON.stringify(brokenOff(load, told, happening.at, time));
-  await happening.change.put("load", row.id, { body, state: "interrupted", note: cause });
-  await stillToBake(happening, load, `interrupted: ${cause}`, (id) => {
-    const pan = told?.told.pans.find((one) => one.pan === id);
-    return pan !== undefined && (pan.advice === "inspect" || pan.advice === "strip") ? pan.words : undefined;
-  });
-  return told?.told;
-}
-
-/** Its door was open when its oven was lost: nothing of it was fired. */
-export async function takenOut(happening: Happening, id: string): Promise<void> {
-  const { row, load } = await loadRow(happening, id, open);
-  await happening.change.put("load", row.id, { state: "dropped", note: "taken out before it was closed" });
-  await stillToBake(happening, load, "", () => undefined);
-}
-
-/** The firing as far as it went: it ends here, with the heat and the gas it had. */
-function brokenOff(load: PlanLoad, told: Interrupted | undefined, at: number, time: ShopTime): PlanLoad {
-  const end = time.write(Math.ceil(at / MINUTE) * MINUTE);
-  const closed = time.millis(load.doorClosesAt);
-  const minute = Math.max(0, Math.floor((at - closed) / MINUTE));
-  const share = Math.min(1, (at - closed) / Math.max(MINUTE, time.millis(load.unloadAt) - closed));
-  const curve = load.curve.filter((point) => point.minute < minute);
-  const last = load.curve.find((point) => point.minute === minute) ?? load.curve.at(-1);
-  return {
-    ...load,
-    unloadAt: end,
-    doneAt: end,
-    gasKWh: told?.gasKWh ?? load.gasKWh * share,
-    curve: last === undefined ? [] : [...curve, { ...last, minute, chamberC: told?.told.chamberC ?? last.chamberC }],
-  };
-}
-
-/** The pans of a load that was not fired through: the coat of that load is on, and still to bake; some wait for a look. */
-async function stillToBake(
-  happening: Happening,
-  load: PlanLoad,
-  note: string,
-  waitFor: (pan: string) => string | undefined,
-): Promise<void> {
-  const time = shopTime(happening.day);
-  const whole = time.write(Math.ceil(happening.at / MINUTE) * MINUTE);
-  for (const place of load.pans) {
-    const wait = waitFor(place.id);
-    for (const row of await panRows(happening.change, place.id)) {
-      const file = JSON.parse(row.body) as PanFile;
-      const again = { ...file, nextCoat: place.coat, sprayed: true, prepMinutes: 0, readyAt: whole };
-      const body = JSON.stringify(overdueMarked(again, time));
-      const state = wait === undefined ? "waiting" : "on hold";
-      await happening.change.put("pan", row.id, { body, follows: "no", state, note: wait ?? note });
-    }
   }
 }

@@ -5,25 +5,11 @@
 import type { Clock } from "../clock.ts";
 import type { DayFile } from "../contract/day.ts";
 import type { Db } from "../store/database.ts";
-import type { PlanRow } from "../store/tables.ts";
-import type { Child, Children } from "./children.ts";
+import type { Children } from "./children.ts";
 import type { Better, FromChild, SearchOptions } from "./messages.ts";
-
-export type SearchState = PlanRow["state"];
-
-export type Told =
-  { readonly kind: "better"; readonly better: Better } | { readonly kind: "ended"; readonly state: SearchState };
-
-interface Live {
-  readonly id: string;
-  readonly listeners: Set<(told: Told) => void>;
-  child: Child | undefined;
-  best: Better | undefined;
-  stopped: boolean;
-  deadline: NodeJS.Timeout | undefined;
-  /** Writes of this search, one after the other. */
-  saving: Promise<void>;
-}
+import type { Live, SearchState, Told } from "./live-search.ts";
+import { begunRow, leftBehind, partsOf, writeParts } from "./search-rows.ts";
+import type { RowParts } from "./search-rows.ts";
 
 export interface PlannerParts {
   readonly db: Db;
@@ -62,20 +48,7 @@ export class Planner {
    * had none yet begin now, because they were promised.
    */
   async recover(): Promise<void> {
-    const { db } = this.#parts;
-    await db
-      .updateTable("plan")
-      .set({ state: "cut short" })
-      .where("state", "in", ["queued", "searching"])
-      .where("plan", "is not", null)
-      .execute();
-    const promised = await db
-      .selectFrom("plan")
-      .select("id")
-      .where("state", "in", ["queued", "searching"])
-      .orderBy("made_at")
-      .execute();
-    for (const { id } of promised) this.start(id);
+    for (const id of await leftBehind(this.#parts.db)) this.start(id);
   }
 
   /** Begins the search of a plan row that is in the file, or puts it in line. */
@@ -160,14 +133,7 @@ export class Planner {
   async #run(live: Live): Promise<void> {
     const child = this.#parts.children.take();
     live.child = child;
-    const rows = await this.#parts.db
-      .updateTable("plan")
-      .set({ state: "searching" })
-      .where("id", "=", live.id)
-      .returningAll()
-      .execute();
-    const row = rows[0];
-    if (row === undefined) throw new Error("a search without its row");
+    const row = await begunRow(this.#parts.db, live.id);
     const options = JSON.parse(row.request) as SearchOptions;
     child.listen((message) => this.#heard(live, message));
     child.send({ type: "plan", day: JSON.parse(row.day) as DayFile, options, madeAt: this.#parts.clock.now() });
@@ -208,19 +174,12 @@ export class Planner {
 
   #better(live: Live, better: Better): void {
     live.best = better;
-    const { cost, bound, seconds } = better;
-    const course = Buffer.from(better.course, "base64");
-    this.#save(live, { plan: JSON.stringify(better.plan), cost, bound, seconds, course });
+    this.#save(live, partsOf(better));
     for (const listener of live.listeners) listener({ kind: "better", better });
   }
 
-  #save(
-    live: Live,
-    parts: Partial<Pick<PlanRow, "plan" | "cost" | "bound" | "seconds" | "faults" | "state" | "day" | "course">>,
-  ): void {
-    const write = async (): Promise<void> => {
-      await this.#parts.db.updateTable("plan").set(parts).where("id", "=", live.id).execute();
-    };
+  #save(live: Live, parts: RowParts): void {
+    const write = (): Promise<void> => writeParts(this.#parts.db, live.id, parts);
     live.saving = live.saving.then(write).catch((error: unknown) => this.#parts.report(live.id, String(error)));
   }
 

@@ -11,7 +11,7 @@ import { dayOf, shopRows } from "../shop/day-rows.ts";
 import { shopTime } from "../shop/instants.ts";
 import { standAt } from "../shop/stand.ts";
 import { variantOf } from "./variants.ts";
-import type { Case } from "./what-ifs.ts";
+import type { Case } from "./asked.ts";
 
 export function whatIfRoutes(): Route[] {
   return [askRoute, readRoute, stopRoute];
