@@ -92,10 +92,11 @@ export async function suitsEverybody(page: Page, picture?: string): Promise<void
   expect(await sideways(page)).toBeLessThanOrEqual(0);
 }
 
-/** Keeps a picture where SHOTS names a folder. */
+const pictures = fileURLToPath(new URL("../../.ci/shots/", import.meta.url));
+
+/** Keeps a picture of the whole page, to look at. */
 export async function shoot(page: Page, name: string): Promise<void> {
-  const folder = process.env["SHOTS"];
-  if (folder) await page.screenshot({ path: join(folder, `${name}.png`), fullPage: true });
+  await page.screenshot({ path: join(pictures, `${name}.png`), fullPage: true });
 }
 
 /** Presses Tab until the element is focused; throws where the keyboard does not get there. */

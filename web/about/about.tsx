@@ -37,6 +37,8 @@ export function About() {
       <p>{w.bound}</p>
       <h2>{w.dataTitle}</h2>
       <p>{w.data}</p>
+      <h2>{w.offlineTitle}</h2>
+      <p>{"serviceWorker" in navigator ? w.offlineKept : w.offlineNot}</p>
       <h2>{w.versionTitle}</h2>
       {version !== "" && <p>{w.version(version)}</p>}
       <p>{w.own}</p>

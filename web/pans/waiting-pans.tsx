@@ -3,6 +3,7 @@ import { useEffect, useState } from "preact/hooks";
 import type { DayFile } from "../../api/contract/day.ts";
 import { shopNow } from "../parts/clock.ts";
 import { Notice } from "../parts/notice.tsx";
+import { inUnits } from "../parts/said.ts";
 import { report } from "../shell/day-service.ts";
 import { attempt, plan } from "../shell/live.ts";
 import type { ScreenParts } from "../shell/screens.tsx";
@@ -76,7 +77,7 @@ export function WaitingPans({ live, now }: ScreenParts) {
           {w.planLeft}
         </button>
       </div>
-      <div class="toldroom">{told !== null && <Notice kind={told.kind}>{told.said}</Notice>}</div>
+      <div class="toldroom">{told !== null && <Notice kind={told.kind}>{inUnits(told.said)}</Notice>}</div>
       {isAdding && day !== null && draft !== null && (
         <PanForm day={day} draft={draft} isBusy={isBusy} onDraft={setDraft} onAdd={add} />
       )}

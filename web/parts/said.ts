@@ -1,4 +1,5 @@
-/** Sentences that come with metric figures, told in the units that this device shows. */
+/** Sentences that come with metric figures and clocks to 24, told in the units and by the clock that this device shows. */
+import { clockOf } from "./clock.ts";
 import { bare } from "./figures.ts";
 import { unitOf } from "./units.ts";
 import type { Quantity } from "./units.ts";
@@ -7,10 +8,15 @@ const quantities: Readonly<Record<string, Quantity>> = { "°C": "temperature", k
 
 /** "285 °C" becomes "545 °F" where that is chosen. Only temperatures, never differences of them, stand in such sentences. */
 export function inUnits(sentence: string): string {
-  return sentence.replaceAll(/(-?\d+(?:\.\d+)?) (°C|kWh|kg)(?![\w/])/g, (found, figure: string, metric: string) => {
-    const quantity = quantities[metric];
-    if (quantity === undefined) return found;
-    const { unit } = unitOf(quantity);
-    return unit === metric ? found : `${bare(quantity, Number(figure))} ${unit}`;
-  });
+  return sentence
+    .replaceAll(/(-?\d+(?:\.\d+)?) (°C|kWh|kg)(?![\w/])/g, (found, figure: string, metric: string) => {
+      const quantity = quantities[metric];
+      if (quantity === undefined) return found;
+      const { unit } = unitOf(quantity);
+      return unit === metric ? found : `${bare(quantity, Number(figure))} ${unit}`;
+    })
+    .replaceAll(/(?<![\d:T])([01]\d|2[0-3]):[0-5]\d(?![\d:])/g, (clock) => clockOf(`${anyDay}T${clock}`));
 }
+
+/** A clock is told alike on every day. */
+const anyDay = "2000-01-01";

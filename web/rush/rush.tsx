@@ -4,6 +4,7 @@ import type { DayFile } from "../../api/contract/day.ts";
 import type { Problem } from "../../api/contract/problem.ts";
 import { whenOf } from "../parts/clock.ts";
 import { Notice } from "../parts/notice.tsx";
+import { inUnits } from "../parts/said.ts";
 import { refresh } from "../shell/live.ts";
 import { Refused, saidOf, stopSearch } from "../shell/service.ts";
 import { words } from "../shell/words-en.ts";
@@ -145,7 +146,7 @@ function ToldNotice({ told, onNext }: { readonly told: Told; readonly onNext: ()
     case "better":
       return null;
     case "trouble":
-      return <Notice kind="alert">{told.said}</Notice>;
+      return <Notice kind="alert">{inUnits(told.said)}</Notice>;
     case "dropped":
       return <Notice kind="status">{w.dropped}</Notice>;
     case "taken":

@@ -2,6 +2,7 @@
 import { useEffect, useState } from "preact/hooks";
 import { deviceTime } from "../parts/clock.ts";
 import { Notice } from "../parts/notice.tsx";
+import { inUnits } from "../parts/said.ts";
 import { useNow } from "../parts/use-now.ts";
 import { UnitSwitch } from "../parts/unit-switch.tsx";
 import { useUnits } from "../parts/units.ts";
@@ -32,7 +33,7 @@ export function Page() {
       <WhoAsk isAgain={isAskedAgain} onAnswered={() => setAskedAgain(false)} />
       <main id="content" tabIndex={-1}>
         {live.keptAt !== null && <Notice kind="alert">{words.shell.kept(deviceTime(live.keptAt))}</Notice>}
-        {live.trouble !== null && <Notice kind="alert">{saidOf(live.trouble)}</Notice>}
+        {live.trouble !== null && <Notice kind="alert">{inUnits(saidOf(live.trouble))}</Notice>}
         {screen.show({ live, now, rest })}
       </main>
       <footer class="units">

@@ -55,6 +55,11 @@ export const about = {
     "“At most so many percent above the best possible” is a computed bound: no plan that keeps the same rules costs less. “Proven best” is said only where plan and bound meet. An independent checker works every plan out again before it is shown.",
   dataTitle: "Your data",
   data: "Everything stays in one file on the shop's own computer. The page asks nobody else for anything.",
+  offlineTitle: "When the service is away",
+  offlineKept:
+    "This device keeps the last plan: day, sheets and pans can be read, also after the page was closed. Nothing can be reported until the service answers again.",
+  offlineNot:
+    "This browser keeps no page from here: it does so only over HTTPS, or on the shop's own computer. Leave this page open and do not load it again: it goes on showing what it read last. Keep the load sheets printed. The README says how a shop gets HTTPS.",
   versionTitle: "Version and licences",
   version: (text: string) => `Version ${text}.`,
   openApi: "The service describes itself at",
