@@ -1,5 +1,5 @@
 /** Late tickets and why, what is left over and why, and what to mind. */
-import { millisOf, whenOf } from "../parts/clock.ts";
+import { millisOf, minuteUp, whenOf } from "../parts/clock.ts";
 import { pieceName } from "../parts/day-lookup.ts";
 import type { Planned } from "../parts/day-lookup.ts";
 import { rounded } from "../parts/figures.ts";
@@ -20,7 +20,7 @@ export function LateCard({ planned: { day, plan } }: { readonly planned: Planned
           .map(({ ticket, lateMinutes, promisedAt, readyAt, reason }) => (
             <li>
               <strong>{words.late.one(ticket, rounded(lateMinutes))}</strong>{" "}
-              {promisedAt !== null && words.late.times(at(promisedAt), at(readyAt))}{" "}
+              {promisedAt !== null && words.late.times(at(promisedAt), at(minuteUp(readyAt)))}{" "}
               {inUnits(reason ?? words.late.noReason)}
             </li>
           ))}

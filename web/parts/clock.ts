@@ -20,6 +20,11 @@ export function clockOf(instant: string): string {
   return clock.format(wallMillis(instant));
 }
 
+/** What is ready within a minute is ready when that minute is over. */
+export function minuteUp(instant: string): string {
+  return /T\d\d:\d\d(:00(\.0*)?)?(Z|[+-]|$)/.test(instant) ? instant : movedBy(instant, 1);
+}
+
 export function millisOf(instant: string): number {
   return Date.parse(instant);
 }

@@ -1,7 +1,7 @@
 /** What one plan changes against another: pans that go in at another time or in another load, tickets that are ready at another time. */
 import type { Difference, PanDifference, TicketDifference } from "../../api/contract/searching.ts";
 import { words } from "../shell/words-en.ts";
-import { whenOf } from "./clock.ts";
+import { minuteUp, whenOf } from "./clock.ts";
 import { rounded, temperature } from "./figures.ts";
 import { Table } from "./table.tsx";
 
@@ -52,8 +52,8 @@ export function TicketsMoved({ caption, tickets, asOf }: TicketsParts) {
       columns={[c.ticket, w.was, w.becomes, w.moved, c.promised, c.late]}
       rows={tickets.map((one) => [
         one.ticket,
-        at(one.wasReadyAt),
-        at(one.readyAt),
+        at(one.wasReadyAt && minuteUp(one.wasReadyAt)),
+        at(one.readyAt && minuteUp(one.readyAt)),
         movedBy(one.minutes),
         at(one.promisedAt),
         one.lateMinutes !== null && one.lateMinutes > 0 ? w.minutes(rounded(one.lateMinutes)) : w.inTime,

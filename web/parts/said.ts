@@ -1,5 +1,5 @@
-/** Sentences that come with metric figures and clocks to 24, told in the units and by the clock that this device shows. */
-import { clockOf } from "./clock.ts";
+/** Sentences that come with metric figures and clocks to 24, told in the units, by the clock and with the dates that this device shows. */
+import { clockOf, dayOf } from "./clock.ts";
 import { bare } from "./figures.ts";
 import { unitOf } from "./units.ts";
 import type { Quantity } from "./units.ts";
@@ -15,6 +15,7 @@ export function inUnits(sentence: string): string {
       const { unit } = unitOf(quantity);
       return unit === metric ? found : `${bare(quantity, Number(figure))} ${unit}`;
     })
+    .replaceAll(/\b\d{4}-\d\d-\d\d(?= [012]\d:)/g, (date) => dayOf(`${date}T00:00`))
     .replaceAll(/(?<![\d:T])([01]\d|2[0-3]):[0-5]\d(?![\d:])/g, (clock) => clockOf(`${anyDay}T${clock}`));
 }
 

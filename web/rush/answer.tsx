@@ -82,14 +82,14 @@ export function Answer({ answer, currency, isFresh, isTaking, onAccept, onDrop }
         </>
       )}
       {quote !== null && (
-        <>
-          <h3>{w.inWords}</h3>
+        <details>
+          <summary>{w.inWords}</summary>
           <ul>
             {quote.words.map((sentence) => (
               <li>{inUnits(sentence)}</li>
             ))}
           </ul>
-        </>
+        </details>
       )}
       {difference !== null && (
         <>
