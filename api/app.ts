@@ -52,6 +52,9 @@ export function createApp(options: AppOptions): Express {
   app.disable("x-powered-by");
   app.set("query parser", "simple");
   app.set("etag", false);
+  // A path is as the document writes it (RFC 3986 § 6.2.2.1: paths are case-sensitive), so that guards and routes agree.
+  app.enable("case sensitive routing");
+  app.enable("strict routing");
   if (options.log) app.use(options.log);
   app.use(securityHeaders());
   app.use(hostGuard(options));

@@ -94,6 +94,13 @@ describe("from another machine", () => {
   });
 });
 
+it("a path in other letters, or with a slash more, is no path of the service", async () => {
+  for (const path of ["/DAY", "/Plans", "/day/", "/HEALTH", "/plans/in-force/"])
+    expect((await send(open, "GET", path, {})).status, path).toBe(404);
+  for (const path of ["/SESSION", "/Session/"])
+    expect((await send(guarded, "POST", path, { "Content-Type": "application/json" }, "{}")).status, path).toBe(401);
+});
+
 describe("a page of another origin", () => {
   it.each([
     ["a foreign name made to point here", { Host: "shop.example:80" }, 421],

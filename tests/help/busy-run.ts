@@ -29,8 +29,8 @@ interface Tally {
   readonly reads: number[];
   readonly writes: number[];
   readonly faults: string[];
-  /** Answers in JSON and what was streamed, with their paths, to be audited. */
-  readonly plans: Map<string, string>;
+  /** Answers in JSON and what was streamed, to be held against the contract and audited. */
+  readonly answers: Map<string, { readonly method: string; readonly path: string; readonly status: number }>;
   readonly streams: Map<string, string>;
   told: number;
 }
@@ -38,7 +38,7 @@ interface Tally {
 export async function busyRun({ clients, seconds }: BusyWish): Promise<BusyFigures> {
   const day = shopDay("full-day");
   const shop = await testService({ now: day.planFrom });
-  const tally: Tally = { reads: [], writes: [], faults: [], plans: new Map(), streams: new Map(), told: 0 };
+  const tally: Tally = { reads: [], writes: [], faults: [], answers: new Map(), streams: new Map(), told: 0 };
   try {
     await shop.ask("PUT", "/day", { body: day });
     const first = await shop.ask("POST", "/plans", { body: { steps: 20, seconds: 60 } });
@@ -67,7 +67,11 @@ export async function busyRun({ clients, seconds }: BusyWish): Promise<BusyFigur
     leave.abort();
     await Promise.all(watching);
     // Once nobody measures any more.
-    for (const [text, path] of tally.plans) await shop.auditor.audit(path, "application/json", text);
+    for (const [text, { method, path, status }] of tally.answers) {
+      const headers = new Headers({ "content-type": "application/json" });
+      if (status < 400) shop.hold(method, path, { status, headers, text, body: JSON.parse(text) as unknown });
+      await shop.auditor.audit(path, "application/json", text);
+    }
     for (const [text, path] of tally.streams) await shop.auditor.audit(path, "text/event-stream", text);
     const { reads, writes, faults, told } = tally;
     const figures = { readP50Ms: share(reads, 0.5), readP99Ms: share(reads, 0.99), writeP99Ms: share(writes, 0.99) };
@@ -103,7 +107,9 @@ async function timed(url: string, tally: Tally, into: number[], init: RequestIni
     const reply = await fetch(url, init);
     const text = await reply.text();
     into.push(performance.now() - began);
-    if (reply.headers.get("content-type")?.includes("json")) tally.plans.set(text, new URL(url).pathname);
+    const { pathname } = new URL(url);
+    if (reply.headers.get("content-type")?.includes("json"))
+      tally.answers.set(text, { method: init.method ?? "GET", path: pathname, status: reply.status });
     if (!reply.ok) tally.faults.push(`${init.method ?? "GET"} ${new URL(url).pathname}: ${reply.status}`);
   } catch (error) {
     tally.faults.push(`${init.method ?? "GET"} ${new URL(url).pathname}: ${String(error)}`);

@@ -29,13 +29,13 @@ export async function fuzzRun(requests: number, seed: number, progress?: (done: 
     let done = 0;
     for (const odd of fc.sample(oddRequest, { numRuns: requests, seed })) {
       const before = await revision(shop);
-      const { status, ms, text } = await send(shop.address, odd);
+      const { status, ms, text, type } = await send(shop.address, odd);
       const said = `${odd.method} ${odd.path.slice(0, 80)} ${odd.body.toString().slice(0, 300)}: ${status} ${text.slice(0, 300)}`;
       byStatus[status] = (byStatus[status] ?? 0) + 1;
       slowestMs = Math.max(slowestMs, ms);
       if (ms > slowMs) slow++;
       if (status >= 500) faults.push(said);
-      if (status < 300 && text.startsWith("{")) await shop.auditor.audit(odd.path, "application/json", text);
+      faults.push(...(await broken(shop, odd, { status, text, type })).map((fault) => `${fault}: ${said}`));
       if (/node_modules|\.ts:\d+|at async|SQLITE/.test(text)) faults.push(`tells too much: ${said}`);
       if (status >= 400 && (await revision(shop)) !== before)
         faults.push(`refused and yet something was saved: ${said}`);
@@ -46,6 +46,20 @@ export async function fuzzRun(requests: number, seed: number, progress?: (done: 
     return { requests, byStatus, slowestMs: Math.round(slowestMs), slow, faults };
   } finally {
     await shop.stop();
+  }
+}
+
+/** Where an answer is not as /openapi.json announces it, or holds a plan that is not sound. */
+async function broken(shop: TestService, odd: OddRequest, { status, text, type }: Omit<Answered, "ms">) {
+  // Of a stream only the head was read, and HEAD is answered by the head of GET (RFC 9110 § 9.3.2).
+  if (type === "" || type.startsWith("text/event-stream") || odd.method === "HEAD") return [];
+  try {
+    const body: unknown = type.includes("json") ? JSON.parse(text) : undefined;
+    shop.hold(odd.method, odd.path, { status, headers: new Headers({ "content-type": type }), text, body });
+    if (status < 300) await shop.auditor.audit(odd.path, type, text);
+    return [];
+  } catch (error) {
+    return [error instanceof Error ? error.message : String(error)];
   }
 }
 
@@ -78,6 +92,8 @@ interface Answered {
   readonly status: number;
   readonly ms: number;
   readonly text: string;
+  /** Its media type; empty where none came. */
+  readonly type: string;
 }
 
 /** By node:http, because fetch refuses to send what an attacker would. A stream counts once its head is there. */
@@ -93,6 +109,7 @@ function send(address: string, { method, path, headers, body }: OddRequest): Pro
           status: response.statusCode ?? 0,
           ms: performance.now() - began,
           text: Buffer.concat(parts).toString(),
+          type: response.headers["content-type"] ?? "",
         });
       if (response.headers["content-type"]?.startsWith("text/event-stream")) {
         end();
@@ -105,7 +122,7 @@ function send(address: string, { method, path, headers, body }: OddRequest): Pro
     asked.on("error", (error) => {
       // Too much is refused before it is read to its end.
       if ("code" in error && (error.code === "EPIPE" || error.code === "ECONNRESET"))
-        resolve({ status: 413, ms: performance.now() - began, text: "" });
+        resolve({ status: 413, ms: performance.now() - began, text: "", type: "" });
       else reject(error);
     });
     asked.end(body);

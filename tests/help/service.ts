@@ -33,6 +33,8 @@ export interface TestService {
   readonly service: Service;
   readonly setNow: (instant: string) => void;
   readonly ask: (method: string, path: string, asking?: Asking) => Promise<Reply>;
+  /** Holds an answer that another client had against the contract, as `ask` does. */
+  readonly hold: (method: string, path: string, reply: Reply) => void;
   /** Every plan in an answer of `ask` is audited; other clients hand theirs in here. */
   readonly auditor: Auditor;
   /** Waits until the search is over. */
@@ -92,6 +94,7 @@ export async function testService(wanted: TestSettings = {}): Promise<TestServic
     file,
     service,
     ask,
+    hold: contract.hold,
     auditor: plans,
     setNow: (instant) => {
       millis = Date.parse(instant);
