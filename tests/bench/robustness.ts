@@ -1,15 +1,16 @@
 /**
- * The long runs of what the tests do in short: `node --import tsx tests/bench/robustness.ts kill 400`, `fuzz 10000` or
- * `busy 60` (seconds). Prints its figures; ends with 1 where anything was not as it must be.
+ * The long runs of what the tests do in short: `node --import tsx tests/bench/robustness.ts kill 400`, `fuzz 10000`,
+ * `busy 60` (seconds) or `replan 40`. Prints its figures; ends with 1 where anything was not as it must be.
  */
 import { busyRun } from "../help/busy-run.ts";
+import { firstAnswers } from "../help/first-answers.ts";
 import { fuzzRun } from "../help/fuzz-run.ts";
 import { killRuns } from "../help/kill-runs.ts";
 
 const [what = "", count = ""] = process.argv.slice(2);
 const many = Number(count);
-if (!["kill", "fuzz", "busy"].includes(what) || !(many > 0)) {
-  process.stderr.write("Say what and how much: kill RUNS, fuzz REQUESTS or busy SECONDS.\n");
+if (!["kill", "fuzz", "busy", "replan"].includes(what) || !(many > 0)) {
+  process.stderr.write("Say what and how much: kill RUNS, fuzz REQUESTS, busy SECONDS or replan TIMES.\n");
   process.exit(2);
 }
 
@@ -22,6 +23,8 @@ const figures =
     ? await killRuns({ kills: many, seed: 7, progress: every(20) })
     : what === "fuzz"
       ? await fuzzRun(many, 20260310, every(1000))
-      : await busyRun({ clients: 50, seconds: many });
+      : what === "busy"
+        ? await busyRun({ clients: 50, seconds: many })
+        : await firstAnswers(many, 5);
 process.stdout.write(`${JSON.stringify({ ...figures, faults: figures.faults.slice(0, 20) }, null, 2)}\n`);
 process.exit(figures.faults.length === 0 ? 0 : 1);
