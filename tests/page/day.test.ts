@@ -127,11 +127,11 @@ describe("speed", () => {
     const { metrics } = await devTools.send("Performance.getMetrics");
     expect(metrics.find(({ name }) => name === "TaskDuration")?.value).toBeLessThan(1);
     const moved = await shifts(page);
-    // Up to 0.1 counts as good by the usual measure of web pages (cumulative layout shift); here all parts keep their room.
+    // Up to 0.1 counts as good by the usual measure of web pages (cumulative layout shift); here every part keeps its place.
     expect(
       moved.reduce((sum, { by }) => sum + by, 0),
       JSON.stringify(moved),
-    ).toBeLessThan(0.02);
+    ).toBeLessThan(0.001);
   });
 
   it("sends at most 60 kB of script", () => {

@@ -42,6 +42,10 @@ export function DayClock({ planned, loads, now }: ClockParts) {
       ),
     [scale, loads, lanes, units],
   );
+  const table = useMemo(
+    () => <ClockTable planned={planned} loads={loads} lanes={lanes} />,
+    [planned.plan, loads, lanes, units],
+  );
   const at = scale?.x(now) ?? -1;
   useNowInSight(frame, scale, at);
   return (
@@ -58,7 +62,7 @@ export function DayClock({ planned, loads, now }: ClockParts) {
         </div>
       </div>
       <PhaseKey />
-      <ClockTable planned={planned} loads={loads} lanes={lanes} />
+      {table}
     </section>
   );
 }

@@ -1,9 +1,12 @@
 /** The first screen, for the wall: what is in the oven, what goes in next, what to do by when; the day on one clock. */
+import { useMemo } from "preact/hooks";
 import type { SearchAnswer } from "../../api/contract/searching.ts";
 import { dayOf } from "../parts/clock.ts";
 import { Cautions } from "../parts/cautions.tsx";
+import type { Planned } from "../parts/day-lookup.ts";
 import { Notice } from "../parts/notice.tsx";
 import { shownLoads } from "../parts/shown-loads.ts";
+import { useUnits } from "../parts/units.ts";
 import { accept, dismiss, isRunning, plan } from "../shell/live.ts";
 import type { Live } from "../shell/live.ts";
 import type { ScreenParts } from "../shell/screens.tsx";
@@ -24,16 +27,37 @@ const stepsShown = 7;
 export function Day({ live, now }: ScreenParts) {
   const { search, day } = live;
   if (search === null || day === null || search.plan === null) return <NoPlan isRead={live.isRead} search={search} />;
-  const planned = { plan: search.plan, day };
-  const loads = shownLoads(live, search);
+  return <PlannedDay live={live} now={now} search={search} planned={{ plan: search.plan, day }} />;
+}
+
+interface PlannedParts {
+  readonly live: Live;
+  readonly now: number;
+  readonly search: SearchAnswer;
+  readonly planned: Planned;
+}
+
+function PlannedDay({ live, now, search, planned }: PlannedParts) {
+  const { day, plan: found } = planned;
+  const units = useUnits();
+  const loads = useMemo(() => shownLoads(live, search), [live.loads, found, search.inForce]);
   const [next, ...later] = nextSteps(planned, loads, now, stepsShown);
-  const late = planned.plan.tickets.filter(({ lateMinutes }) => lateMinutes > 0).length;
-  const first = planned.plan.loads[0]?.doorOpensAt ?? planned.plan.madeAt;
+  const late = found.tickets.filter(({ lateMinutes }) => lateMinutes > 0).length;
+  // Long, and the same from one second to the next.
+  const below = useMemo(
+    () => (
+      <>
+        <Cautions said={found.cautions} />
+        <LoadsTable planned={planned} loads={loads} />
+      </>
+    ),
+    [found, loads, units],
+  );
   return (
     <>
       <header class="dayhead">
-        <h1>{planned.plan.dayTitle || words.screens.day}</h1>
-        <p>{dayOf(first)}</p>
+        <h1>{found.dayTitle || words.screens.day}</h1>
+        <p>{dayOf(found.loads[0]?.doorOpensAt ?? found.madeAt)}</p>
         <p class={late > 0 ? "lateflag wrong" : "lateflag"}>{late === 0 ? words.late.none : words.late.many(late)}</p>
         {!search.inForce && <NotInForce search={search} live={live} />}
       </header>
@@ -44,7 +68,7 @@ export function Day({ live, now }: ScreenParts) {
             <OvenCard oven={oven} loads={loads} live={live} day={day} now={now} />
           ))}
         </div>
-        <ToDo steps={later} today={next?.at ?? planned.plan.madeAt} />
+        <ToDo steps={later} today={next?.at ?? found.madeAt} />
       </div>
       <DayClock planned={planned} loads={loads} now={now} />
       <div class="cards">
@@ -52,8 +76,7 @@ export function Day({ live, now }: ScreenParts) {
         <LateCard planned={planned} />
         <GasCard planned={planned} loads={loads} now={now} />
       </div>
-      <Cautions said={planned.plan.cautions} />
-      <LoadsTable planned={planned} loads={loads} />
+      {below}
     </>
   );
 }
