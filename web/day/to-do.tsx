@@ -22,6 +22,11 @@ export function ToDo({ steps, today }: ToDoParts) {
           </li>
         ))}
       </ol>
+      <p class="buttons">
+        <a class="button second" href="#/happened">
+          {words.happened.open}
+        </a>
+      </p>
     </section>
   );
 }

@@ -1,5 +1,6 @@
 /** Asks the service about the day as it stands: loads, what was reported, pans. */
 import type { Happened, Logged } from "../../api/contract/happened.ts";
+import type { Interruption } from "../../api/contract/searching.ts";
 import type { LoadNow } from "../parts/load-now.ts";
 import { ask } from "./service.ts";
 import { signed } from "./who.ts";
@@ -28,8 +29,15 @@ export async function readEvents(): Promise<readonly Logged[]> {
 /** What is reported, as the contract's input allows it: fields with a default may be missing. */
 export type Report = Pick<Happened, "kind"> & Readonly<Record<string, unknown>>;
 
-export const report = (happened: Report): Promise<{ event: number; notes: string[] }> =>
-  ask("POST", "/events", signed(happened));
+/** What the service makes of a report. */
+export interface Reported {
+  /** Number of the event. */
+  readonly event: number;
+  readonly notes: readonly string[];
+  readonly interrupted: readonly Interruption[];
+}
+
+export const report = (happened: Report): Promise<Reported> => ask("POST", "/events", signed(happened));
 export const undo = (event: number): Promise<unknown> => ask("POST", `/events/${event}/undo`, signed({}));
 
 export interface Reading {

@@ -2,6 +2,7 @@
 import type { ComponentChildren } from "preact";
 import { Day } from "../day/day.tsx";
 import { WaitingPans } from "../pans/waiting-pans.tsx";
+import { Happened } from "../happened/happened.tsx";
 import { Rush } from "../rush/rush.tsx";
 import { LoadSheet } from "../sheet/load-sheet.tsx";
 import { Why } from "../why/why.tsx";
@@ -31,6 +32,7 @@ const screens: readonly Screen[] = [
   { path: "/", name: words.screens.day, show: (parts) => <Day {...parts} /> },
   { path: "/load", name: null, show: (parts) => <LoadSheet {...parts} /> },
   { path: "/pans", name: words.screens.pans, show: (parts) => <WaitingPans {...parts} /> },
+  { path: "/happened", name: null, show: (parts) => <Happened {...parts} /> },
   { path: "/rush", name: words.rush.title, show: () => <Rush /> },
   { path: "/why", name: words.why.name, show: (parts) => <Why {...parts} /> },
   { path: "/what-if", name: words.whatIf.title, show: () => <WhatIf /> },

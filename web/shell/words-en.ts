@@ -6,6 +6,7 @@ import { about } from "./en/about.ts";
 import { why } from "./en/why.ts";
 import { pans } from "./en/pans.ts";
 import { sheet } from "./en/sheet.ts";
+import { happened } from "./en/happened.ts";
 import { log } from "./en/log.ts";
 import { rush } from "./en/rush.ts";
 
@@ -18,6 +19,7 @@ export const words = {
   whatIf,
   close,
   log,
+  happened,
   shop,
   about,
   why,
