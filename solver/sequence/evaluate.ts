@@ -10,6 +10,13 @@ export class Evaluator {
   readonly timetable: Timetable;
   /** Sequences timed so far. */
   timed = 0;
+  /**
+   * Money per minute from planFrom to the mean done of all bakes, added to what a sequence costs: where only the last firing
+   * counts, it tells a search that earlier ones came forward.
+   */
+  pull = 0;
+  /** Of the cost answered last: what the pull added. */
+  pulled = 0;
   readonly #before: ShopState[] = [];
   readonly #scratch: ShopState;
   #loads: readonly PlannedLoad[] = [];
@@ -29,10 +36,15 @@ export class Evaluator {
     state.copyFrom(this.#before[first]!);
     for (let at = first; at < sequence.loads.length; at++) {
       this.timetable.place(state, sequence.loads[at]!, sequence);
-      if (this.timetable.costSoFar(state) > cutoff) return Infinity;
+      if (this.timetable.costSoFar(state) + this.#pulled(state) > cutoff) return Infinity;
     }
     this.timetable.finish(state);
-    return this.timetable.cost(state);
+    this.pulled = this.#pulled(state);
+    return this.timetable.cost(state) + this.pulled;
+  }
+
+  #pulled({ doneMinutes }: ShopState): number {
+    return (this.pull * doneMinutes) / this.timetable.day.bakes.length;
   }
 
   /** Makes this the sequence that candidates are compared with. */

@@ -8,11 +8,12 @@ import type { PlannedLoad, Taste } from "./sequence.ts";
 /** The most places tried for one group of bakes; beyond it they are drawn by lot. */
 const MOST_PLACES = 60;
 
-/** Bakes that leave together: a few tickets, a window of loads, or the pans of a line and their like. */
+/** Bakes that leave together: a small load, a few tickets, a window of loads, or the pans of a line and their like. */
 export function chooseRuin(draft: Draft, random: Random): number[] {
   const { day, loads } = draft;
   if (loads.length === 0) return [];
-  const pick = random.below(4);
+  const pick = random.below(5);
+  if (pick === 4) return smallLoad(draft, random);
   if (pick === 0) {
     const at = random.below(loads.length);
     return loads.slice(at, at + 1 + random.below(2)).flatMap((load) => load.bakes);
@@ -33,6 +34,20 @@ export function chooseRuin(draft: Draft, random: Random): number[] {
     if (pick === 3) pans.add(random.below(day.pans.length));
   }
   return [...pans].flatMap((pan) => bakesOf(day, pan)).filter((bake) => draft.loadOf[bake]! >= 0);
+}
+
+/** A load that holds few, with all that its pans have had before: it may find room in others then. */
+function smallLoad(draft: Draft, random: Random): number[] {
+  const { day, loads } = draft;
+  let at = random.below(loads.length);
+  for (let round = 0; round < 2; round++) {
+    const other = random.below(loads.length);
+    if (loads[other]!.bakes.length < loads[at]!.bakes.length) at = other;
+  }
+  const pans = new Set(loads[at]!.bakes.map((bake) => day.bakes[bake]!.pan));
+  const taken = [...pans].flatMap((pan) => bakesOf(day, pan)).filter((bake) => draft.loadOf[bake]! >= 0);
+  const near = loads[at + random.below(3) - 1];
+  return random.below(2) === 0 && near !== undefined ? [...taken, ...near.bakes] : taken;
 }
 
 function bakesOf(day: DayModel, pan: number): number[] {

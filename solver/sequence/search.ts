@@ -31,6 +31,9 @@ const WARM_UPS = [
   { until: 1, from: 0.002 },
 ] as const;
 const COLDEST = 2e-5;
+/** While tickets are on time, a minute of all bakes' mean done is worth so much of the crew's; late, they pull by themselves. */
+const PULL = 0.3;
+const MOST_LATE_SHARE = 0.05;
 
 const MOVES: readonly { readonly move: Move; readonly share: number }[] = [
   { move: relocate, share: 40 },
@@ -64,6 +67,7 @@ export class Search {
     this.#progress = progress;
     this.#lpIdeas = new LpIdeas(this.#rough, this.#exact, lp, random);
     this.#best = { sequence: start, cost: this.#exact.cost(start) };
+    this.#exact.accept(start);
   }
 
   get best(): Improvement {
@@ -114,8 +118,9 @@ export class Search {
 
   *#anneal(start: Sequence, hottest: number, since: number, until: number): Generator<Improvement | undefined> {
     let current = start;
+    this.#rough.pull = this.#pull();
     let cost = this.#rough.cost(current);
-    let lowest = cost;
+    let lowest = cost - this.#rough.pulled;
     this.#rough.accept(current);
     let draft = new Draft(this.#rough.timetable.book, current.loads);
     for (let round = 0; ; round++) {
@@ -131,14 +136,22 @@ export class Search {
       if (candidate === undefined) continue;
       const candidateCost = this.#rough.cost(candidate, cutoff);
       if (candidateCost > cutoff) continue;
+      const plain = candidateCost - this.#rough.pulled;
       current = candidate;
       cost = candidateCost;
       this.#rough.accept(current);
       draft = new Draft(this.#rough.timetable.book, current.loads);
-      if (cost >= lowest) continue;
-      lowest = cost;
+      if (plain >= lowest) continue;
+      lowest = plain;
       if (this.#keep(current)) yield this.#best;
     }
+  }
+
+  /** See Evaluator.pull; by the best plan so far. */
+  #pull(): number {
+    const { request } = this.#rough.timetable.day;
+    const { lateCost } = this.#exact.before(this.#best.sequence.loads.length);
+    return lateCost > MOST_LATE_SHARE * this.#best.cost ? 0 : (PULL * request.prices.crewPerHour) / 60;
   }
 
   /** Now and then, what the LP solver makes of the best; true when that is better. */

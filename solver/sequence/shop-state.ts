@@ -18,6 +18,8 @@ export class ShopState {
   readonly bench: Calendar;
   readonly booth: Calendar;
   gasKWh = 0;
+  /** Over all bakes: minutes from planFrom to their done. */
+  doneMinutes = 0;
   lastDone: number;
   /** Cost of lateness of the tickets as far as their finished pans show it. */
   lateCost = 0;
@@ -55,6 +57,7 @@ export class ShopState {
     this.bench.copyFrom(other.bench);
     this.booth.copyFrom(other.booth);
     this.gasKWh = other.gasKWh;
+    this.doneMinutes = other.doneMinutes;
     this.lastDone = other.lastDone;
     this.lateCost = other.lateCost;
     this.moved = other.moved;

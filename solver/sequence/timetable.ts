@@ -221,6 +221,7 @@ export class Timetable {
     state.ovenFree[oven] = slot.done;
     state.ovenChamberC[oven] = slot.chamberAtDoneC;
     state.gasKWh += slot.gasKWh;
+    state.doneMinutes += bakes.length * (slot.done - this.day.request.planFromMinute);
     state.lastDone = Math.max(state.lastDone, slot.done);
     for (let index = 0; index < bakes.length; index++) {
       const { pan, kind } = this.day.bakes[bakes[index]!]!;
