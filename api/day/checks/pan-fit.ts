@@ -12,16 +12,27 @@ type Finding = readonly [path: Path, code: Parameters<Report["problem"]>[1], see
 export const panFitCheck: Check = {
   needs: ["coatings", "ovens"],
   find: (shop, report) => {
+    const known = new Map<DayCoat, readonly Spot[]>();
+    const spotsFor = (coat: DayCoat): readonly Spot[] => {
+      const spots = known.get(coat) ?? spotsOf(ovensFor(shop.day, coat));
+      known.set(coat, spots);
+      return spots;
+    };
     shop.day.pans.forEach((pan, i) => {
-      for (const finding of panFindings(shop, pan, ["pans", i])) report.problem(...finding);
+      for (const finding of panFindings(shop, pan, ["pans", i], spotsFor)) report.problem(...finding);
     });
   },
 };
 
 /** Of the first coat that meets a wall; coats that no oven bakes at all are another check's. */
-function panFindings(shop: Shop, pan: DayPan, path: Path): Finding[] {
+function panFindings(
+  shop: Shop,
+  pan: DayPan,
+  path: Path,
+  spotsFor: (coat: DayCoat) => readonly Spot[],
+): readonly Finding[] {
   for (const coat of dueCoats(shop.day, pan)) {
-    const spots = spotsOf(ovensFor(shop.day, coat));
+    const spots = spotsFor(coat);
     const findings = spots.length === 0 ? [] : coatFindings(shop, pan, coat, spots, path);
     if (findings.length > 0) return findings;
   }
@@ -33,6 +44,14 @@ function coatFindings(shop: Shop, pan: DayPan, coat: DayCoat, spots: readonly Sp
     return [[[...path, "shape", "kind"], "area-shape-needs-area-oven", "area"]];
   }
   const { ambientC } = shop.day;
+  const takes = (spot: Spot): boolean =>
+    takesSize(spot, pan) &&
+    takesHeight(spot, pan.heightCm) &&
+    pan.massKg <= bearsKg(spot) &&
+    solventMl(pan, coat) <= (spot.oven.maxSolventMl ?? Infinity) &&
+    takesHeat(spot, pan, coat, ambientC);
+  // A place that takes it is soon found; only where there is none is it asked what all of them lack.
+  if (spots.some(takes) && limitFinding(pan, coat, spots, path) === undefined) return [];
   const size = [sizeFinding(pan, spots, path), heightFinding(pan, spots, path)].filter(
     (finding) => finding !== undefined,
   );
@@ -44,12 +63,6 @@ function coatFindings(shop: Shop, pan: DayPan, coat: DayCoat, spots: readonly Sp
     hotEnough ? limitFinding(pan, coat, spots, path) : undefined,
   ].filter((finding) => finding !== undefined);
   if (single.length > 0 || !hotEnough) return single;
-  const takes = (spot: Spot) =>
-    takesSize(spot, pan) &&
-    takesHeight(spot, pan.heightCm) &&
-    pan.massKg <= bearsKg(spot) &&
-    solventMl(pan, coat) <= (spot.oven.maxSolventMl ?? Infinity) &&
-    takesHeat(spot, pan, coat, ambientC);
   return spots.some(takes) ? [] : [[path, "pan-fits-nowhere", pan.id, { coat: coat.name }]];
 }
 
