@@ -10,6 +10,7 @@ import type { Route } from "../http/route.ts";
 import { rowOf, rowsOf } from "../store/change.ts";
 import type { EditedRow } from "../store/tables.ts";
 import { record, rowToEdit, soundDay, tagAfter } from "./edit.ts";
+import { stillOverdue } from "./overdue.ts";
 import { ovenNote } from "./equipment.ts";
 
 export interface Entries {
@@ -135,9 +136,9 @@ function replaceRoute({ list, table, tag, schema }: Entries): Route {
       const asked = body as { who: string } & Record<string, { id: string }>;
       if ((asked[table] as { id: string }).id !== id)
         throw conflict("The id in the body is another one: ids do not change.");
-      const written = writtenBody(request, table);
       const { answer } = await commit(async (change) => {
         const row = await rowToEdit(change, table, id, ifMatch);
+        const written = stillOverdue(row.body, writtenBody(request, table));
         await change.put(table, id, { body: written, ...(onlyPromise(row.body, written) ? {} : followsOf(table)) });
         const warnings = await soundDay(change, { list, id, as: table });
         const event = await record(app, change, {
@@ -157,7 +158,8 @@ function replaceRoute({ list, table, tag, schema }: Entries): Route {
 function onlyPromise(before: string, after: string): boolean {
   const bare = (text: string): string => {
     const pan = JSON.parse(text) as Record<string, unknown>;
-    for (const field of ["promisedAt", "priority", "ticket", "latePerHour", "leftOverCost"]) delete pan[field];
+    for (const field of ["promisedAt", "overdue", "priority", "ticket", "latePerHour", "leftOverCost"])
+      delete pan[field];
     return JSON.stringify(pan);
   };
   return bare(before) === bare(after);
