@@ -87,7 +87,8 @@ describe("the close of day", () => {
     await shoot(page, "close-1280-light");
     await tabTo(page, ".closing button");
     await page.keyboard.press("Enter");
-    await page.getByText("Close the day now?").waitFor();
+    // The question takes the focus; the button is after it.
+    await page.locator(".closing p:focus", { hasText: "Close the day now?" }).waitFor();
     await tabTo(page, ".closing button");
     expect((await shop.service.ask("GET", "/days")).body.days).toEqual([]);
     await page.keyboard.press("Enter");

@@ -25,7 +25,7 @@ it("an interrupted bake tells what to do at the oven and what each pan had by th
   await page.getByLabel("Because of").selectOption("power cut");
   await page.getByRole("button", { name: "Report it" }).click();
   const told = page.getByRole("status").filter({ hasText: "Reported: A bake was interrupted" });
-  await told.getByText("Purge again in full").waitFor();
+  await told.getByText(/purge the chamber in full/).waitFor();
   for (const { id } of load.pans) await told.getByText(new RegExp(`^${id.replaceAll(".", "\\.")}\\b`)).waitFor();
   await suitsEverybody(page, "happened-interrupted-390");
   expect(await newest()).toMatchObject({ kind: "load-interrupted", subject: load.id, body: { cause: "power cut" } });

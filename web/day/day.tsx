@@ -22,7 +22,7 @@ import { nextSteps } from "./next-steps.ts";
 import { ToDo } from "./to-do.tsx";
 
 /** The next one large, the others in a list beside the ovens. */
-const stepsShown = 7;
+const stepsShown = 6;
 
 export function Day({ live, now }: ScreenParts) {
   const { search, day } = live;

@@ -160,7 +160,6 @@ function Told({ told, onUndone }: ToldParts) {
       {told.interrupted.map((one) => (
         <>
           <h2>{w.atOnce}</h2>
-          <p>{w.gasOff}</p>
           <ol>
             {one.steps.map((step) => (
               <li>{inUnits(step)}</li>

@@ -6,7 +6,7 @@ export const happened = {
   what: "What",
   kinds: {
     "load-late": "A load is late",
-    "load-interrupted": "A bake was interrupted: power, flame or fan",
+    "load-interrupted": "A bake was interrupted",
     "oven-out": "An oven is out of use",
     "oven-back": "An oven is back in use",
     "shelf-out": "A shelf is out of use",
@@ -36,7 +36,6 @@ export const happened = {
   planLeft: "Plan what is left from now",
   nothing: "There is nothing to choose from.",
   atOnce: "At once",
-  gasOff: "Gas off. Purge again in full before lighting. Measure and inspect every pan.",
   hadBy: "What each pan had by then",
   back: "Back to the day",
 } as const;
