@@ -6,11 +6,10 @@ import { about } from "./en/about.ts";
 import { why } from "./en/why.ts";
 import { pans } from "./en/pans.ts";
 import { sheet } from "./en/sheet.ts";
+import { day } from "./en/day.ts";
 import { happened } from "./en/happened.ts";
 import { log } from "./en/log.ts";
 import { rush } from "./en/rush.ts";
-
-const andMore = (n: number): string => (n === 0 ? "" : ` and ${n} more`);
 
 export const words = {
   rush,
@@ -43,6 +42,7 @@ export const words = {
     now: "Working here",
     change: "(change)",
   },
+  ...day,
   /** In the navigation. */
   screens: {
     day: "The day",
@@ -66,124 +66,9 @@ export const words = {
     usual: (least: string, most: string) => `Usual: ${least} to ${most}.`,
     unusual: "Outside the usual: check it.",
   },
-  day: {
-    loading: "Reading the day …",
-    noPlan: "There is no plan yet. Add the pans, then plan the day.",
-    firstPlan: "The first plan is being made …",
-    planDay: "Plan the day",
-    notInForce: "This plan is proposed. It is not in use yet.",
-    accept: "Use this plan",
-    dismiss: "Keep the plan in use",
-    inside: (oven: string) => `In ${oven} now`,
-    nextInto: (oven: string) => `Next into ${oven}`,
-    empty: "Empty",
-    nothingNext: "No more loads",
-    dueIn: {
-      close: "Door closes in",
-      light: "Purge, then light in",
-      "burner off": "Burner off in",
-      out: "Take out in",
-      done: "Take out",
-    },
-    dueNow: {
-      close: "Close the door",
-      light: "Light, if the purge is done",
-      "burner off": "Burner off",
-      out: "Take it out",
-      done: "Take it out",
-    },
-    now: "now",
-    window: (earliest: string, latest: string, left: string) =>
-      `From ${earliest}, at the latest ${latest} (in ${left}).`,
-    pastLatest: (latest: string) => `Past the latest, ${latest}: burner off, measure and inspect every pan.`,
-    doorOpens: "Door opens at",
-    offBetween: (earliest: string, latest: string) => `Burner off from ${earliest}, at the latest ${latest}.`,
-    out: (time: string) => `Planned out at ${time}.`,
-    pans: (n: number) => (n === 1 ? "1 pan" : `${n} pans`),
-    sheetOf: (load: string) => `${load}, load sheet`,
-    nextStep: "Next",
-    afterThat: "After that, by",
-    nothingToDo: "Nothing more is planned.",
-  },
-  clock: {
-    title: "Ovens, booth and benches on one clock",
-    table: "The same as a table",
-    now: "now",
-    chamber: (high: string) => `chamber, 0 to ${high}`,
-    loadSaid: (load: string, setPoint: string, from: string, to: string) => `${load}, ${setPoint}, ${from} to ${to}`,
-  },
-  phase: {
-    loading: "door open, loading",
-    purge: "purge",
-    warm: "warming",
-    soak: "soak",
-    coast: "coasting",
-    unload: "door open, out",
-  },
-  loadState: {
-    planned: "planned",
-    pinned: "pinned",
-    firing: "in the oven",
-    fired: "fired",
-    interrupted: "interrupted",
-    dropped: "dropped",
-  },
-  good: {
-    title: "How good the plan is",
-    proven: "proven best",
-    atMost: (percent: string) => `at most ${percent} % above the best possible`,
-    noBound: "nothing is proven about it",
-    searching: "still searching",
-    means: {
-      proven: "No plan that keeps the rules costs less.",
-      near: "Next to nothing is left to gain.",
-      far: "It may be the best all the same: how far it is from it is not known.",
-      nothing: "It keeps every rule. How far it is from the best is not known.",
-    },
-    parts: "What the day costs, and what no plan avoids",
-    part: {
-      of: "Cost",
-      plan: "This plan",
-      least: "No plan below",
-      gas: "Gas",
-      crew: "Length of the day",
-      late: "Late pans",
-      extra: "Left over, moved",
-      total: "In all",
-    },
-    effort: (seconds: string, plans: string) => `Searched ${seconds} s, tried ${plans} plans.`,
-    stop: "Stop, keep the best so far",
-  },
-  late: {
-    title: "Late tickets",
-    none: "Every promise is kept.",
-    many: (n: number) => (n === 1 ? "1 ticket is late" : `${n} tickets are late`),
-    one: (ticket: string, minutes: string) => `${ticket}: ${minutes} min late.`,
-    times: (promised: string, ready: string) => `Promised ${promised}, ready ${ready}:`,
-    noReason: "no reason given",
-    leftOver: "Left over",
-    fromCoat: (coat: number) => `from coat ${coat} on:`,
-    warnings: "Mind this",
-  },
-  gas: {
-    title: "Gas",
-    ofDay: (sofar: string, all: string) => `${sofar} so far, ${all} in all`,
-    bill: (units: string, unit: string, kg: string) => `${units} ${unit} on the bill, ${kg} kg CO₂e for the day.`,
-    compared: "The day's gas against two habits",
-    firings: (n: number) => (n === 1 ? "1 firing" : `${n} firings`),
-  },
   at: (time: string) => `at ${time}`,
   inTime: (n: number) =>
     n < 0 ? `${-n} min ago` : n >= 60 ? `in ${Math.floor(n / 60)} h ${n % 60} min` : n === 0 ? "now" : `in ${n} min`,
-  step: {
-    door: (load: string, oven: string) => `Open ${oven}, put load ${load} in`,
-    burnerOn: (load: string, oven: string) => `Light ${oven} for load ${load}, after the full purge`,
-    burnerOff: (load: string, oven: string) => `Burner off: load ${load} in ${oven}`,
-    unload: (load: string, oven: string) => `Take load ${load} out of ${oven}`,
-    prep: (pan: string, bench: number, more: number) => `Prepare ${pan}${andMore(more)} on bench ${bench}`,
-    spray: (pan: string, coat: string, sprayer: number, more: number) =>
-      `Spray ${coat} on ${pan}${andMore(more)}, booth ${sprayer}`,
-  },
   booth: (n: number) => `Booth ${n}`,
   bench: (n: number) => `Bench ${n}`,
   load: (id: string) => `Load ${id}`,
