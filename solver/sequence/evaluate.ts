@@ -44,7 +44,8 @@ export class Evaluator {
   }
 
   #pulled({ doneMinutes }: ShopState): number {
-    return (this.pull * doneMinutes) / this.timetable.day.bakes.length;
+    // A day may have nothing left to bake.
+    return (this.pull * doneMinutes) / Math.max(1, this.timetable.day.bakes.length);
   }
 
   /** Makes this the sequence that candidates are compared with. */

@@ -33,6 +33,13 @@ describe("the cost of a sequence", () => {
     expect(cost - pulled.pulled).toBeCloseTo(plain.cost(sequence(loads)), 9);
   });
 
+  it("is that of an empty shop where nothing is left to bake", () => {
+    const empty = new Evaluator(
+      new Timetable(new RecipeBook(dayModel(smallRequest({ lines: [] })), 0), EXACT_BUCKET_K),
+    );
+    expect(empty.cost(sequence([]))).toBe(0);
+  });
+
   it("is above the cutoff as soon as money and pull together are", () => {
     const pulled = evaluator();
     pulled.pull = 2;
