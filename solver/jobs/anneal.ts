@@ -50,10 +50,10 @@ export class JobSearch {
     this.#lot = MOVES.filter(({ move }) => ordered || move !== shift).flatMap(({ move, share }) =>
       Array.from({ length: share }, () => move),
     );
-    // A late load costs about this much; many jobs get fewer steps each and must start cooler. Without promises all
-    // that counts is minutes, and the last of them are won in the cold.
+    // A late load costs about this much: at several of it whole families of loads still change places. Many jobs get fewer
+    // steps each and must end colder. Without promises all that counts is minutes, and the last of them are won in the cold.
     const price = meanOf(day.minutes) * (meanOf(day.latePerMinute) + day.crewPerMinute + day.gasPerMinute);
-    this.#hottest = price * (ordered ? Math.min(2, 120 / day.count) : 0.3);
+    this.#hottest = price * (ordered ? 8 : 0.3);
     this.#coldest = price * (ordered ? Math.min(0.2, 12 / day.count) : 0.006);
     this.#take(start);
     this.#best = start;
