@@ -33,12 +33,15 @@ it("is asked once, signs what is reported and saved, and can be another one late
   await page.goto(`${shop.service.address}/#/close`);
   await page.locator("summary", { hasText: "Reported today" }).click();
   const rows = page.getByRole("table", { name: "Reported today" }).locator("tbody tr");
-  await rows.nth(1).waitFor();
-  const shown = await Promise.all((await rows.all()).map((row) => row.locator("th, td").allInnerTexts()));
-  expect(shown.slice(0, 2).map(([, ...rest]) => rest)).toEqual([
-    ["Setting changed", "prices", "T. V."],
-    ["Pan on hold", "B-16-A", "Ilse"],
-  ]);
+  // What was reported before stands there first.
+  const shown = async (): Promise<string[][]> =>
+    Promise.all((await rows.all()).slice(0, 2).map((row) => row.locator("th, td").allInnerTexts()));
+  await expect
+    .poll(async () => (await shown()).map(([, ...rest]) => rest))
+    .toEqual([
+      ["Setting changed", "prices", "T. V."],
+      ["Pan on hold", "B-16-A", "Ilse"],
+    ]);
 });
 
 it("need not be told", async () => {
