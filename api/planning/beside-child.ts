@@ -1,4 +1,4 @@
-/** The child process beside a search: proves bounds or searches from another seed, until it is done or killed. */
+/** The child process beside a search: proves bounds, or searches from another seed after a first bound, until it is done or killed. */
 import { setImmediate as breathe } from "node:timers/promises";
 import { planFiring, proveBound, secondsBudget } from "../../solver/index.ts";
 import type { PlanRequest, Sequence } from "../../solver/index.ts";
@@ -48,7 +48,15 @@ async function prove(request: PlanRequest): Promise<void> {
   }
 }
 
+/** So many pans take longer to look at all at once than they leave of a search. */
+const MOST_BOUNDED_PANS = 100;
+
 async function search(request: PlanRequest, seed: number, seconds: number): Promise<void> {
+  const progress = secondsBudget(seconds, () => performance.now() / 1000);
+  if (request.lines.reduce((sum, { quantity }) => sum + quantity, 0) <= MOST_BOUNDED_PANS) {
+    tell({ type: "bound", total: proveBound(request, () => cost).next().value.total });
+    await breathe();
+  }
   let best: Sequence | undefined;
   let sliceEnds = performance.now() + SLICE_MS;
   const takeOffer = (): Sequence | undefined => {
@@ -56,7 +64,6 @@ async function search(request: PlanRequest, seed: number, seconds: number): Prom
     offered = undefined;
     return latest;
   };
-  const progress = secondsBudget(seconds, () => performance.now() / 1000);
   const planning = planFiring(request, { seed, gapPercent: 0, progress, offered: takeOffer });
   for (let step = planning.next(); ; step = planning.next()) {
     if (step.done !== true && step.value !== undefined && step.value.cost < cost) {

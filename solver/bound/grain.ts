@@ -15,6 +15,8 @@ export interface Grain {
   readonly openMinutes: number;
   /** Overbaking forgiven, minutes and K: a load that loses pans heats differently, and must not be ruled out by a hair. */
   readonly grace: number;
+  /** Chambers looked at together where two kinds are asked whether any firing takes both, K. */
+  readonly pairStepK: number;
 }
 
 export const COARSE: Grain = {
@@ -26,10 +28,14 @@ export const COARSE: Grain = {
   handMinutes: 0.5,
   openMinutes: 3,
   grace: 2,
+  pairStepK: 110,
 };
 
 /** For some of the pans: the others may have slowed the chamber down. */
 export const PART: Grain = { ...COARSE, grace: 3 };
+
+/** For some of so many that to ask every two kinds closely takes longer than it gains. */
+export const PART_OF_MANY: Grain = { ...PART, pairStepK: 450 };
 
 export const FINE: Grain = {
   bucketK: 4,
@@ -40,4 +46,5 @@ export const FINE: Grain = {
   handMinutes: 0.15,
   openMinutes: 1,
   grace: 1,
+  pairStepK: 110,
 };

@@ -188,11 +188,11 @@ export class LoadSets {
       tables: new Map<number, LooseFirings>(),
       standings: [[one, other].map((kind, at) => anywhere(kind, counts[at]!, this.#offsetsOf(oven, kind)))],
     }));
-    const { bucketK } = this.grain;
+    const { bucketK, pairStepK } = this.grain;
     const hottestC = this.hottestBucket(oven) * bucketK;
     const coolestC = this.coolestBucket() * bucketK;
-    for (let hotC = hottestC; ; hotC = Math.max(coolestC, hotC - PAIR_STEP_K)) {
-      const tried = crowds.some((crowd) => this.#fire(crowd, hotC - PAIR_STEP_K, hotC, PAIR_GRACE).firings.length > 0);
+    for (let hotC = hottestC; ; hotC = Math.max(coolestC, hotC - pairStepK)) {
+      const tried = crowds.some((crowd) => this.#fire(crowd, hotC - pairStepK, hotC, PAIR_GRACE).firings.length > 0);
       if (tried) return true;
       if (hotC === coolestC) return false;
     }
@@ -201,7 +201,6 @@ export class LoadSets {
 
 /** Two kinds are kept apart only where they miss each other by more than this, minutes and K, in any company. */
 const PAIR_GRACE = 3;
-const PAIR_STEP_K = 110;
 
 function sum(values: readonly number[]): number {
   return values.reduce((all, value) => all + value, 0);

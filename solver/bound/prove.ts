@@ -11,7 +11,7 @@ import type { PlanRequest } from "../shop.ts";
 import { ExactSearch } from "./exact-search.ts";
 import type { Grain } from "./grain.ts";
 import { boundLeaving } from "./quick.ts";
-import { COARSE, FINE, PART } from "./grain.ts";
+import { COARSE, FINE, PART, PART_OF_MANY } from "./grain.ts";
 import { kindTimes } from "./kind-times.ts";
 import { LoadSets } from "./load-sets.ts";
 import { GrownSets } from "./grown-sets.ts";
@@ -36,7 +36,8 @@ const MOST_LABELS = 400_000;
 
 /**
  * Yields whenever there is something new and now and then in between, so that the caller can listen. `upper`: the cost of the
- * best plan known, asked again and again; nothing above it is looked at.
+ * best plan known, asked again and again; nothing above it is looked at. The first figure comes of a look at all pans at once,
+ * before any search.
  */
 export function* proveBound(request: PlanRequest, upper: () => number): Generator<ProofState, ProofState> {
   const day = dayModel(request);
@@ -49,7 +50,8 @@ export function* proveBound(request: PlanRequest, upper: () => number): Generato
   const shop = { day, start, upper };
   const better = (total: number, labels: number, ended: boolean): ProofState =>
     (best = { total: Math.max(best.total, total), labels: best.labels + labels, ended: best.ended || ended });
-  const part = tablesOf(day, PART);
+  const many = pans.length > FEW_PANS;
+  const part = tablesOf(day, many ? PART_OF_MANY : PART);
   // All baked, or some left over: whichever is cheaper.
   const leaving = boundLeaving(day, 1)?.total ?? Infinity;
   const all = new ExactSearch(proofTask(part, start, pans), {
@@ -61,7 +63,6 @@ export function* proveBound(request: PlanRequest, upper: () => number): Generato
   yield better(Math.min(all.bound, leaving), 0, false);
   if (pans.length > VERY_FEW_PANS) {
     const sets = new GrownSets(day, start, part);
-    const many = pans.length > FEW_PANS;
     for (let labelsPerTry = 500; labelsPerTry <= (many ? MOST_LABELS : 4_000); labelsPerTry *= 4) {
       // Who leaves nothing over is looked at closer where leaving something is known to be dearer.
       const allBakedBy = leaving >= upper() ? all.leastFinish : undefined;

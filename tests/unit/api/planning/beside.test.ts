@@ -51,6 +51,8 @@ test(
     const other = startBeside({ type: "search", request, seed: 9, seconds: 60 }, (message) => told.push(message));
     let sequence: Sequence | undefined;
     await until(() => (sequence = other.offered()) !== undefined);
+    // It looked at the bound first.
+    expect(other.bound()).toBeGreaterThan(0);
     const costs: number[] = [];
     const handed = [sequence!];
     const planning = planFiring(request, {
@@ -62,6 +64,7 @@ test(
     for (const step of planning) if (step !== undefined) costs.push(step.cost);
     expect(handed).toEqual([]);
     const alone = [...planFiring(request, { seed: 1, gapPercent: 0, progress: stepBudget(300) })];
+    expect(other.bound()).toBeLessThanOrEqual(costs.at(-1)! + 1e-9);
     expect(costs.at(-1)).toBeLessThanOrEqual(alone.findLast((step) => step !== undefined)!.cost + 1e-9);
     other.know(0, sequence!);
     other.end();
