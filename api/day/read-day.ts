@@ -38,7 +38,8 @@ export function readDay(input: unknown, checks: readonly Check[] = allChecks): D
 }
 
 function refuse(problems: readonly Problem[]): DayRead {
-  return { ok: false, problems: problems.slice(0, MOST_PROBLEMS) };
+  const once = new Map(problems.map((problem) => [`${problem.path}\n${problem.message}`, problem]));
+  return { ok: false, problems: [...once.values()].slice(0, MOST_PROBLEMS) };
 }
 
 function fromText(input: unknown): ReturnType<typeof readJson> {

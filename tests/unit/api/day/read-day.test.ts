@@ -49,6 +49,11 @@ describe("reading a day file", () => {
     expect(problems(text)).toMatchObject([{ path: "pans[0].massKg", code: "duplicate-field" }]);
   });
 
+  it("tells once what the schema and the checks of the trade both find", () => {
+    const text = goodText.replace(/"readyAt":"[^"]*"/, '"readyAt":"soon"');
+    expect(problems(text).filter(({ path }) => path === "pans[0].readyAt")).toHaveLength(1);
+  });
+
   it("refuses bytes that are not UTF-8", () => {
     expect(problems(new Uint8Array([0x7b, 0xff, 0x7d]))).toMatchObject([{ code: "not-utf8" }]);
   });
