@@ -23,5 +23,7 @@ it("about says that another device without HTTPS does not", async () => {
   await page.getByLabel("Token").fill(token);
   await page.getByRole("button", { name: "Enter" }).click();
   await page.getByText("This browser keeps no page from here").waitFor();
+  // Before its service, or it would complain that it cannot ask any more.
+  await page.close();
   await service.stop();
 });

@@ -121,5 +121,7 @@ it.each([
   await fireAndLog(job);
   await closeDay(job);
   expect(await sideways(page)).toBeLessThanOrEqual(0);
+  // Before its service, or it would complain that it cannot ask any more.
+  await page.close();
   await service.stop();
 });
