@@ -1,16 +1,17 @@
 /**
  * The long runs of what the tests do in short: `node --import tsx tests/bench/robustness.ts kill 400`, `fuzz 10000`,
- * `busy 60` (seconds) or `replan 40`. Prints its figures; ends with 1 where anything was not as it must be.
+ * `busy 60` (seconds), `replan 40` or `view 40`. Prints its figures; ends with 1 where anything was not as it must be.
  */
 import { busyRun } from "../help/busy-run.ts";
 import { firstAnswers } from "../help/first-answers.ts";
+import { firstViews } from "../help/first-views.ts";
 import { fuzzRun } from "../help/fuzz-run.ts";
 import { killRuns } from "../help/kill-runs.ts";
 
 const [what = "", count = ""] = process.argv.slice(2);
 const many = Number(count);
-if (!["kill", "fuzz", "busy", "replan"].includes(what) || !(many > 0)) {
-  process.stderr.write("Say what and how much: kill RUNS, fuzz REQUESTS, busy SECONDS or replan TIMES.\n");
+if (!["kill", "fuzz", "busy", "replan", "view"].includes(what) || !(many > 0)) {
+  process.stderr.write("Say what and how much: kill RUNS, fuzz REQUESTS, busy SECONDS, replan TIMES or view TIMES.\n");
   process.exit(2);
 }
 
@@ -25,6 +26,8 @@ const figures =
       ? await fuzzRun(many, 20260310, every(1000))
       : what === "busy"
         ? await busyRun({ clients: 50, seconds: many })
-        : await firstAnswers(many, 5);
+        : what === "replan"
+          ? await firstAnswers(many, 5)
+          : await firstViews(many);
 process.stdout.write(`${JSON.stringify({ ...figures, faults: figures.faults.slice(0, 20) }, null, 2)}\n`);
 process.exit(figures.faults.length === 0 ? 0 : 1);

@@ -2,6 +2,7 @@
 import { expect, it } from "vitest";
 import type { DayFile } from "../../api/contract/day.ts";
 import { atPage } from "../help/at-page.ts";
+import { shoot } from "../help/page.ts";
 import { shopDay } from "../help/service.ts";
 
 const shop = atPage();
@@ -43,6 +44,7 @@ it("prints two dozen pans in °F and inches on one page, everything there", asyn
   await page.getByLabel("Length").selectOption("in");
   await page.getByLabel("Mass").selectOption("lb");
   await page.emulateMedia({ media: "print" });
+  await shoot(page, "print-two-dozen");
   const pdf = (await page.pdf({ preferCSSPageSize: true })).toString("latin1");
   expect(pdf.match(/\/Type\s*\/Page\b(?!s)/g)).toHaveLength(1);
 

@@ -3,7 +3,7 @@ import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import { atPage } from "../help/at-page.ts";
 import type { OpeningAt } from "../help/at-page.ts";
-import { suitsEverybody, tabTo } from "../help/page.ts";
+import { shoot, suitsEverybody, tabTo } from "../help/page.ts";
 import { morning } from "../help/planned-shop.ts";
 
 const shop = atPage();
@@ -75,6 +75,7 @@ describe("the print", () => {
   it("has every load on one page with everything on it, its number huge, in black and white", async () => {
     const page = await opened(shop.plan.loads[0]?.id ?? "");
     await page.emulateMedia({ media: "print" });
+    await shoot(page, "print");
     for (const load of shop.plan.loads) {
       await page.evaluate(`location.hash = "#/load/${load.id}"`);
       const number = page.locator("h1 .number", { hasText: new RegExp(`^${load.id}$`) });

@@ -1,12 +1,13 @@
 /** Closing asks once more: it is not undone. */
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import { words } from "../shell/words-en.ts";
 
 export function CloseButton({ onClose }: { readonly onClose: () => void }) {
   const w = words.close;
   const [isAsking, setAsking] = useState(false);
   const question = useRef<HTMLParagraphElement>(null);
-  useEffect(() => {
+  // With the question itself: a key pressed right after it must not meet the old focus.
+  useLayoutEffect(() => {
     if (isAsking) question.current?.focus();
   }, [isAsking]);
   const send = (event: SubmitEvent): void => {

@@ -1,5 +1,5 @@
 /** What happened to a pan: ready, failed and why, held, withdrawn. Each is reported to the service as an event. */
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import { ChoiceField, FigureField, TextField } from "../parts/field.tsx";
 import type { Report } from "../shell/day-service.ts";
 import { words } from "../shell/words-en.ts";
@@ -22,7 +22,7 @@ export function PanActions({ row: { pan, state }, coats, isBusy, onReport, onLea
   const [why, setWhy] = useState("");
   const [which, setWhich] = useState("");
   const top = useRef<HTMLHeadingElement>(null);
-  useEffect(() => top.current?.focus(), [pan.id]);
+  useLayoutEffect(() => top.current?.focus(), [pan.id]);
   const quantity = pan.quantity ?? 1;
   const id = which === "" ? pan.id : `${pan.id}.${which}`;
   const isHere = state === "waiting" || state === "on hold";

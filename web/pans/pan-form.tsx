@@ -1,5 +1,5 @@
 /** Entry of a pan: metal and diameter suggest the rest; what is suggested can be changed. */
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import type { DayFile } from "../../api/contract/day.ts";
 import { ChoiceField, FigureField, TextField } from "../parts/field.tsx";
 import { words } from "../shell/words-en.ts";
@@ -21,7 +21,7 @@ export function PanForm({ day, draft, isBusy, onDraft, onAdd }: FormParts) {
   const w = words.pans;
   const [isVented, setVented] = useState(false);
   const form = useRef<HTMLFormElement>(null);
-  useEffect(() => form.current?.querySelector("input")?.focus(), []);
+  useLayoutEffect(() => form.current?.querySelector("input")?.focus(), []);
   const put = (parts: Partial<Draft>): void => onDraft({ ...draft, ...parts });
   const size = (parts: Partial<Draft>): void => onDraft(suggested(day, { ...draft, ...parts }));
   const coating = day.coatings.find(({ id }) => id === draft.coating);

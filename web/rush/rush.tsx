@@ -1,5 +1,5 @@
 /** A rush at the counter: three questions, one answer; nothing is taken until it is accepted. */
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
 import type { DayFile } from "../../api/contract/day.ts";
 import type { Problem } from "../../api/contract/problem.ts";
 import { whenOf } from "../parts/clock.ts";
@@ -43,10 +43,10 @@ export function Rush() {
   useEffect(fresh, []);
   const id = answer?.id;
   useEffect(() => (id === undefined ? undefined : followQuote(id, setAnswer, trouble)), [id]);
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (id !== undefined) document.getElementById("answer")?.focus();
   }, [id]);
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (told.kind === "trouble") wrong.current?.focus();
   }, [told]);
   const toTop = (): void => top.current?.focus();

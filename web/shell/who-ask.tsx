@@ -1,5 +1,5 @@
 /** Asks once who works at this device. Nobody has to say; what was said can be changed. */
-import { useEffect, useId, useRef, useState } from "preact/hooks";
+import { useId, useLayoutEffect, useRef, useState } from "preact/hooks";
 import { mostLetters, setWho, useWho } from "./who.ts";
 import { words } from "./words-en.ts";
 
@@ -15,7 +15,7 @@ export function WhoAsk({ isAgain, onAnswered }: AskParts) {
   const [name, setName] = useState(known ?? "");
   const id = useId();
   const input = useRef<HTMLInputElement>(null);
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (isAgain) input.current?.focus();
   }, [isAgain]);
   if (known !== null && !isAgain) return null;

@@ -1,5 +1,5 @@
 /** The frame of every form of the shop: save, drop, what was wrong, and what somebody else saved in between. */
-import { useEffect, useRef } from "preact/hooks";
+import { useLayoutEffect, useRef } from "preact/hooks";
 import type { ComponentChildren } from "preact";
 import { withUnit } from "../parts/figures.ts";
 import { Notice } from "../parts/notice.tsx";
@@ -22,7 +22,7 @@ export function EditForm<T>({ name, edited, children }: EditFormParts<T>) {
   const w = words.shop;
   const { told, isChanged, isBusy } = edited;
   const top = useRef<HTMLDivElement>(null);
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (told.kind !== "nothing") top.current?.focus();
   }, [told]);
   if (edited.draft === undefined && told.kind !== "trouble") return null;
