@@ -41,7 +41,8 @@ export function shown(asked: Asked): WhatIf {
   const all = cases.map(({ told, minded }): WhatIfCase => {
     if (told.variant === null || told.figures === null || base === null) return { ...told, told: minded };
     const difference = figuresApart(base, told.figures);
-    return { ...told, difference, told: [...apartWords(difference, currency), ...minded] };
+    const doubt = isUnended(told.variant, difference.cost) ? [unended] : [];
+    return { ...told, difference, told: [...apartWords(difference, currency), ...doubt, ...minded] };
   });
   const [first, ...variants] = all;
   if (first === undefined) throw new Error("a what-if without the day as it stands");
@@ -55,3 +56,13 @@ export function shown(asked: Asked): WhatIf {
     variants,
   };
 }
+
+const unended =
+  "No plan of it can truly be on this side of the day as it stands: the searches have not ended, and differ by this much.";
+
+/** Whether a day with more hands came out dearer, or one with less room or time cheaper: `costApart` is the variant's less the day's. */
+function isUnended({ kind }: Variant, costApart: number): boolean {
+  return kind === "sprayers" ? costApart > leastMoney : costApart < -leastMoney;
+}
+
+const leastMoney = 0.005;
