@@ -12,6 +12,8 @@ const TINY = 1e-6;
 interface Member {
   readonly minutes: number;
   readonly kWh: number;
+  /** In the chamber at its end, at least, or lost on the way there, where no further bake makes use of it. */
+  readonly leftKWh: number;
   readonly shares: Shares;
   /** Bakes added. */
   count: number;
@@ -36,6 +38,7 @@ export class Families {
   readonly #measures: number;
   readonly #order: Family[] = [];
   #soonest = Infinity;
+  #leftKWh = Infinity;
 
   constructor(sets: LoadSets, times: ReadonlyMap<number, readonly KindTimes[]>) {
     const kinds = [...times.keys()];
@@ -45,7 +48,10 @@ export class Families {
       const own = times.get(kind)!;
       const minutes = Math.min(...own.map(({ packedMinutes }) => packedMinutes));
       const kWh = Math.min(...own.map(({ spentKWh }) => spentKWh));
-      this.#memberOf.set(kind, { minutes, kWh, shares: shares[kind]!, count: 0 });
+      const leftKWh = Math.min(
+        ...own.map((one) => (one.neededKWh < Infinity ? one.neededKWh - one.spentKWh : Infinity)),
+      );
+      this.#memberOf.set(kind, { minutes, kWh, leftKWh, shares: shares[kind]!, count: 0 });
     }
     for (const kind of kinds) {
       if (this.#familyOf.has(kind)) continue;
@@ -72,13 +78,16 @@ export class Families {
       family.filled.fill(0);
     }
     this.#soonest = Infinity;
+    this.#leftKWh = Infinity;
   }
 
-  add(kind: number, open: number): void {
+  /** `isLast`: the pan has no bake after it, nor has anything that the day may hold besides. */
+  add(kind: number, open: number, isLast: boolean): void {
     const family = this.#familyOf.get(kind)!;
     const member = this.#memberOf.get(kind)!;
     member.count++;
     family.count++;
+    if (isLast && member.leftKWh < this.#leftKWh) this.#leftKWh = member.leftKWh;
     if (open > family.latest || (open === family.latest && member.minutes > family.latestMinutes)) {
       family.latest = open;
       family.latestMinutes = member.minutes;
@@ -87,8 +96,9 @@ export class Families {
     for (let at = 0; at < this.#measures; at++) family.filled[at]! += member.shares[at]!;
   }
 
+  /** Beyond what the chambers hold by now. The load that ends the day holds only last bakes, and what it leaves is lost. */
   gasKWh(): number {
-    let sum = 0;
+    let sum = this.#leftKWh < Infinity ? this.#leftKWh : 0;
     for (const family of this.#families) if (family.count > 0) sum += this.#leastOf(family, family.byKWh, kWhOf);
     return sum;
   }

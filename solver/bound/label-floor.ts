@@ -120,7 +120,7 @@ export class LabelFloor {
         open = staffed.fit(open, this.#attended ? Math.ceil(doneMinutes - flashMinutes - TINY) : this.#leastLoad);
         if (open < 0) return Infinity;
       }
-      this.#families.add(kind, open);
+      this.#families.add(kind, open, step === goal - 1 && !this.#task.isPart);
       // Heated up for before the door opens: as much sooner it may keep the oven.
       const early = Math.max(0, ovenMinutes - (doneMinutes - flashMinutes));
       this.#ovens.add(
