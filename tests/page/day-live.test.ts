@@ -47,6 +47,30 @@ describe("a running search", () => {
   });
 });
 
+it("tells that the service went, though it answered still when the line to it was cut", async () => {
+  const away = await anotherShop();
+  const page = await shop.open("", { at: away.service, says: lost });
+  await page.evaluate("navigator.serviceWorker.ready.then(() => true)");
+  await page.addInitScript(`{
+    const { EventSource } = window;
+    window.EventSource = class extends EventSource {
+      constructor(path) {
+        super(path);
+        if (path === "/changes") window.line = this;
+      }
+    };
+  }`);
+  await page.reload();
+  await page.locator(".oven-card").first().waitFor();
+  // As the browser tells of a line cut by a service that is going: its other lines are served to their end.
+  const answered = page.waitForResponse((response) => new URL(response.url()).pathname === "/loads");
+  await page.evaluate('window.line.dispatchEvent(new Event("error"))');
+  expect((await answered).status()).toBe(200);
+  expect(await page.getByText("The service does not answer").count()).toBe(0);
+  await away.service.stop();
+  await page.getByText("The service does not answer. This is what it said last").waitFor();
+});
+
 it("is read without the service, says so, and comes back into step with it", async () => {
   const away = await anotherShop();
   const page = await shop.open("", { at: away.service, says: lost });

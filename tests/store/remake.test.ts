@@ -45,8 +45,13 @@ async function courseNow(id: string): Promise<Course | undefined> {
   return course === null ? undefined : unpackCourse(Buffer.from(course, "base64"));
 }
 
-async function until(true_: () => Promise<boolean>): Promise<void> {
-  while (!(await true_())) await new Promise((resolve) => setTimeout(resolve, 100));
+/** Throws where the search ends before the other process has found anything that was taken. */
+async function untilOffered(id: string): Promise<void> {
+  while (((await courseNow(id))?.offers.length ?? 0) === 0) {
+    const { state } = (await shop.ask("GET", `/plans/${id}`)).body;
+    if (state !== "queued" && state !== "searching") throw new Error(`No offer of the other process: ${state}`);
+    await new Promise((resolve) => setTimeout(resolve, 100));
+  }
 }
 
 const kept = (id: string): Promise<PlanRow> => keptPlan(shop.file, id);
@@ -54,7 +59,7 @@ const kept = (id: string): Promise<PlanRow> => keptPlan(shop.file, id);
 describe("a plan searched by the clock", () => {
   it("that was stopped is made again to the byte, and so is the best it had on the way", PATIENCE, async () => {
     const id = await asked("full-day", { seconds: 100 });
-    await until(async () => ((await courseNow(id))?.offers.length ?? 0) > 0);
+    await untilOffered(id);
     const onTheWay = await kept(id);
     expect((await shop.ask("DELETE", `/plans/${id}`)).body.state).toBe("stopped");
     const row = await kept(id);

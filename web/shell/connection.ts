@@ -21,8 +21,9 @@ export function useConnection(): void {
         void refresh();
       });
       source.addEventListener("error", () => {
-        if (!isLost) void refresh();
         isLost = true;
+        // A service that is going still answers while its line is cut already: only kept answers say that it went.
+        if (nowTold().keptAt === null) void refresh();
         if (source?.readyState !== EventSource.CLOSED) return;
         clearTimeout(again);
         again = setTimeout(connect, againMs);
