@@ -140,7 +140,7 @@ describe("a list", () => {
     await page
       .getByLabel("CSV file")
       .setInputFiles({ name: "pans.csv", mimeType: "text/csv", buffer: Buffer.from(table("Y-8")) });
-    await page.waitForFunction("document.querySelector('textarea').value.includes('Y-8')");
+    await expect.poll(() => page.getByLabel("Or paste here").inputValue()).toContain("Y-8");
     await page.getByRole("button", { name: "Add the list" }).click();
     await rowOf(page, "Y-8").waitFor();
   });
