@@ -149,7 +149,7 @@ function nearestIn(
 
 function placesOf(space: Extract<Oven["space"], { kind: "shelves" }>, bakes: readonly BakeKind[]) {
   for (const shelves of shelfSets(space)) {
-    const places = placeLoad(space, bakes, shelves, PACKING_EFFORT);
+    const places = placeLoad(space, bakes, () => shelves, PACKING_EFFORT);
     if (places !== undefined) return places;
   }
   return undefined;

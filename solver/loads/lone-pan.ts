@@ -12,6 +12,6 @@ export function memberAt({ body, coat, highC }: BakeKind, offsetC: number): Memb
 
 /** Offsets of the shelves that take the pan, °C, each once. */
 export function loneOffsets(space: ShelfSpace, kind: BakeKind): number[] {
-  const takes = space.shelves.filter((_, shelf) => placeLoad(space, [kind], [shelf], 0) !== undefined);
+  const takes = space.shelves.filter((_, shelf) => placeLoad(space, [kind], () => [shelf], 0) !== undefined);
   return [...new Set(takes.map((shelf) => shelf.offsetC))];
 }

@@ -12,18 +12,21 @@ import type { ShelfSpace } from "../shop.ts";
 const QUICK_SHARE = 0.8;
 const PACKING_SEED = 1;
 
-/** Places of all bakes on the allowed shelves, in their order, or undefined when none was found. */
+/** Places of all bakes on the shelves allowed to each, in their order, or undefined when none was found. */
 export function placeLoad(
   space: ShelfSpace,
   bakes: readonly BakeKind[],
-  shelves: readonly number[],
+  shelvesOf: (index: number) => readonly number[],
   effort: number,
 ): readonly Place[] | undefined {
   const slownessOf = (bake: BakeKind): number => bake.body.heatJPerK / Math.max(bake.body.exchangeM2, 1e-9);
   const slowest = Math.max(...bakes.map(slownessOf));
-  const warmFirst = [...shelves].sort((a, b) => space.shelves[b]!.offsetC - space.shelves[a]!.offsetC || a - b);
-  const coolFirst = [...warmFirst].reverse();
-  const preference = bakes.map((bake) => (slownessOf(bake) < QUICK_SHARE * slowest ? coolFirst : warmFirst));
+  const preference = bakes.map((bake, index) => {
+    const warmFirst = [...shelvesOf(index)].sort(
+      (a, b) => space.shelves[b]!.offsetC - space.shelves[a]!.offsetC || a - b,
+    );
+    return slownessOf(bake) < QUICK_SHARE * slowest ? warmFirst.reverse() : warmFirst;
+  });
   return packLoad(space, bakes.map(packPanOf), preference, effort, PACKING_SEED).places;
 }
 

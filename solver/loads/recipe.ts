@@ -67,6 +67,16 @@ export class RecipeBook {
     return made ?? undefined;
   }
 
+  /** The same with the shelves told for each different kind, as a place in `shelfSets`; undefined also where none fit so. */
+  recipeOn(oven: number, kinds: readonly number[], shelfSet: readonly number[]): Recipe | undefined {
+    const key = `${String.fromCharCode(oven, ...kinds)}/${shelfSet.join()}`;
+    const known = this.#known.get(key);
+    if (known !== undefined) return known ?? undefined;
+    const made = recipesFor(this.day, oven, kinds, { effort: this.#effort, shelfSet }).next().value ?? null;
+    this.#known.set(key, made);
+    return made ?? undefined;
+  }
+
   /** Keeps a layout found elsewhere as the recipe of these kinds (ascending) in an oven with a fixed cycle and shelves. */
   lay(oven: number, kinds: readonly number[], places: readonly Place[]): void {
     for (const recipe of recipesFor(this.day, oven, kinds, { places }))
@@ -144,7 +154,8 @@ function* recipesFor(day: DayModel, ovenIndex: number, kinds: readonly number[],
 }
 
 /** The layout of all bakes, where one is known, or the effort that looking for one is worth. */
-type Packing = { readonly effort: number } | { readonly places: readonly Place[] };
+type Packing =
+  { readonly effort: number; readonly shelfSet?: readonly number[] } | { readonly places: readonly Place[] };
 type Arrangement = Pick<Recipe, "places" | "members" | "memberOf">;
 
 function* arrangements({ space, cycle }: Oven, bakes: readonly BakeKind[], packing: Packing): Generator<Arrangement> {
@@ -157,17 +168,32 @@ function* arrangements({ space, cycle }: Oven, bakes: readonly BakeKind[], packi
     if (cycle.kind === "fixed") yield { places: packing.places, members: [], memberOf: [] };
     return;
   }
-  const { effort } = packing;
+  const { effort, shelfSet } = packing;
   if (cycle.kind === "fixed") {
-    const places = placeLoad(space, bakes, allShelves(space.shelves.length), effort);
+    const shelves = allShelves(space.shelves.length);
+    const places = placeLoad(space, bakes, () => shelves, effort);
     if (places !== undefined) yield { places, members: [], memberOf: [] };
     return;
   }
-  for (const shelves of shelfSets(space)) {
-    const places = placeLoad(space, bakes, shelves, effort);
+  const sets = shelfSets(space);
+  for (const shelvesOf of shelfSet === undefined
+    ? sets.map((set) => () => set)
+    : [toldShelves(sets, bakes, shelfSet)]) {
+    const places = placeLoad(space, bakes, shelvesOf, effort);
     if (places === undefined) continue;
     yield { places, ...gatherMembers(bakes, (index) => space.shelves[places[index]!.shelf]!.offsetC) };
   }
+}
+
+/** Shelves per bake, where `shelfSet` tells them for each different kind of bakes that stand in the order of their kinds. */
+function toldShelves(
+  sets: readonly (readonly number[])[],
+  bakes: readonly BakeKind[],
+  shelfSet: readonly number[],
+): (index: number) => readonly number[] {
+  let group = -1;
+  const groupOf = bakes.map((bake, index) => (bake === bakes[index - 1] ? group : ++group));
+  return (index) => sets[shelfSet[groupOf[index]!]!]!;
 }
 
 /** Alike bakes on shelves of one offset heat alike, so that one member stands for all of them. */

@@ -8,6 +8,7 @@ import type { Recipe, RecipeBook } from "../loads/recipe.ts";
 import type { Interval, Oven, ThermalCycle } from "../shop.ts";
 import type { DoorStart, EmptySlot, Idle } from "./idle-oven.ts";
 import { IdleOven } from "./idle-oven.ts";
+import type { PlannedLoad } from "./sequence.ts";
 
 export interface OvenSlot {
   readonly before: readonly EmptySlot[];
@@ -35,7 +36,7 @@ export interface SlotQuestion {
   /** The load must be done by then: the next held load of this oven. */
   readonly doneBy: number;
   readonly setPointC: number;
-  readonly preheat: "auto" | "never";
+  readonly preheat: PlannedLoad["preheat"];
   readonly minutePrice: number;
   readonly heatCreditPerK: number;
 }
@@ -200,14 +201,16 @@ export class OvenSlots {
   /** Set-points worth pre-heating to while the pans are not ready yet. */
   #preheats(question: SlotQuestion, cycle: ThermalCycle, oven: IdleOven, idle: Idle): number[] {
     if (idle.open - idle.from < cycle.purgeMinutes + 2) return [];
+    const nowC = oven.chamberAt(idle, idle.open, 0);
+    const worthIt = (setPointC: number): boolean => setPointC > nowC + LEAST_PREHEAT_K;
+    if (typeof question.preheat === "number") return [question.preheat].filter(worthIt);
     const cold = this.#book.firings(question.recipe, this.#day.request.ambientC, this.#bucketK);
     const lowest = cold.length === 0 ? cycle.setPointMaxC : Math.min(...cold.map((option) => option.setPointC));
     const bakeC = question.setPointC === 0 ? lowest : question.setPointC;
     const highestC = Math.min(bakeC, cycle.doorLimitC, cycle.setPointMaxC);
-    const nowC = oven.chamberAt(idle, idle.open, 0);
     const step = cycle.setPointStepC;
     const wanted = PREHEAT_SHARES.map((share) => Math.floor((nowC + share * (highestC - nowC)) / step) * step);
-    return [...new Set(wanted)].filter((setPointC) => setPointC > nowC + LEAST_PREHEAT_K && setPointC <= highestC);
+    return [...new Set(wanted)].filter((setPointC) => worthIt(setPointC) && setPointC <= highestC);
   }
 }
 

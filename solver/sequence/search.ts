@@ -1,6 +1,7 @@
 /**
  * Stage 4 of plan.ts: better sequences. Simulated annealing over small moves with destroy-and-repair between them,
- * warmed up again several times from the best; every improvement is timed without rounding before it counts.
+ * warmed up again several times from the best, which is polished each time; every improvement is timed without rounding
+ * before it counts.
  */
 import type { Lp } from "../lp/lp.ts";
 import type { Random } from "../random.ts";
@@ -12,6 +13,7 @@ import { Draft, delay, merge, relocate, retune, shift, split, swap } from "./mov
 import { construct, stepsToConstruct, TICKET_RULES } from "./construct.ts";
 import { chooseLateRuin } from "./late-ruin.ts";
 import { chooseRuin, insertAll, without } from "./rebuild.ts";
+import { polish } from "./polish.ts";
 import type { PlannedLoad, Sequence, Taste } from "./sequence.ts";
 import type { Timetable } from "./timetable.ts";
 
@@ -28,8 +30,10 @@ const TRY_FROM = 0.03;
 const WARM_UPS = [
   { until: 0.7, from: 0.008 },
   { until: 0.85, from: 0.004 },
-  { until: 1, from: 0.002 },
+  { until: 0.97, from: 0.002 },
 ] as const;
+/** After the tries and each warm-up the best is polished for so much of the budget at most. */
+const POLISH = 0.03;
 const COLDEST = 2e-5;
 /** While tickets are on time, a minute of all bakes' mean done is worth so much of the crew's; late, they pull by themselves. */
 const PULL = 0.3;
@@ -99,10 +103,17 @@ export class Search {
       yield* this.#anneal(start.value, TRY_FROM, (TRIES_UNTIL * one) / tries, (TRIES_UNTIL * (one + 1)) / tries);
     }
     let since = TRIES_UNTIL;
+    yield* this.#polish(since + POLISH);
     for (const { until, from } of WARM_UPS) {
       yield* this.#anneal(this.#best.sequence, from, since, until);
+      yield* this.#polish(until + POLISH);
       since = until;
     }
+  }
+
+  *#polish(until: number): Generator<Improvement> {
+    const spent = (): boolean => this.#progress(this.steps) >= Math.min(1, until);
+    for (const better of polish(this.#exact, this.#best, spent)) yield (this.#best = better);
   }
 
   /** The best so far, then sequences built by other rules, where the budget is long enough to build them. */

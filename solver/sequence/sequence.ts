@@ -7,10 +7,12 @@ export interface PlannedLoad {
   readonly bakes: readonly number[];
   /** Set-point wanted; 0 lets the timetable choose. */
   readonly setPointC: number;
-  /** What may be done with the burner before the door opens. */
-  readonly preheat: "auto" | "never";
+  /** What may be done with the burner before the door opens: a pre-heat where it pays, none, or one to so many °C. */
+  readonly preheat: "auto" | "never" | number;
   /** How much later than it could the door opens, whole minutes: waiting for a hotter follow-up can save gas. */
   readonly delayMinutes: number;
+  /** Shelves of each different kind, in their order, as `RecipeBook.recipeOn` has them; without it the book chooses. */
+  readonly shelfSet?: readonly number[];
   /** What the timetable worked out about these bakes; it fills this in once and is the only one to read it. */
   resolved?: Resolved;
 }
@@ -35,12 +37,12 @@ export interface Sequence extends Taste {
 
 /** Without what the timetable noted on its loads, so that it can be sent to another process. */
 export function plainSequence({ haste, heatCredit, loads }: Sequence): Sequence {
-  const plain = ({ oven, bakes, setPointC, preheat, delayMinutes }: PlannedLoad): PlannedLoad => ({
-    oven,
-    bakes,
-    setPointC,
-    preheat,
-    delayMinutes,
-  });
-  return { haste, heatCredit, loads: loads.map(plain) };
+  return { haste, heatCredit, loads: loads.map(plainLoad) };
+}
+
+/** A copy of the load to change its shelves: nothing worked out about it yet. */
+export function plainLoad(load: PlannedLoad): PlannedLoad {
+  const { oven, bakes, setPointC, preheat, delayMinutes, shelfSet } = load;
+  const plain = { oven, bakes, setPointC, preheat, delayMinutes };
+  return shelfSet === undefined ? plain : { ...plain, shelfSet };
 }

@@ -82,20 +82,16 @@ export class Timetable {
           load.oven,
           load.bakes.filter((one) => this.isNext(state, one)),
         );
-    return (load.resolved ??= this.#resolved(load.oven, load.bakes));
+    return (load.resolved ??= this.#resolved(load.oven, load.bakes, load.shelfSet));
   }
 
-  #resolved(oven: number, some: readonly number[]): Resolved {
+  #resolved(oven: number, some: readonly number[], shelfSet?: readonly number[]): Resolved {
     if (some.length === 0) return { bakes: some, recipe: undefined };
     const all = this.day.bakes;
     const bakes = [...some].sort((a, b) => all[a]!.kind - all[b]!.kind || a - b);
-    return {
-      bakes,
-      recipe: this.book.recipe(
-        oven,
-        bakes.map((bake) => all[bake]!.kind),
-      ),
-    };
+    const kinds = bakes.map((bake) => all[bake]!.kind);
+    const told = shelfSet === undefined ? undefined : this.book.recipeOn(oven, kinds, shelfSet);
+    return { bakes, recipe: told ?? this.book.recipe(oven, kinds) };
   }
 
   /** The held loads still ahead are run; call once after the last planned load. */
