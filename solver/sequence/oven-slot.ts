@@ -4,6 +4,7 @@
  */
 import type { DayModel } from "../day/day-model.ts";
 import type { FiringOption } from "../heat/options.ts";
+import { firingUnloadedFrom } from "../heat/options.ts";
 import type { Recipe, RecipeBook } from "../loads/recipe.ts";
 import type { Interval, Oven, ThermalCycle } from "../shop.ts";
 import type { DoorStart, EmptySlot, Idle } from "./idle-oven.ts";
@@ -37,6 +38,7 @@ export interface SlotQuestion {
   readonly doneBy: number;
   readonly setPointC: number;
   readonly preheat: PlannedLoad["preheat"];
+  readonly coastMinutes: number;
   readonly minutePrice: number;
   readonly heatCreditPerK: number;
 }
@@ -176,6 +178,15 @@ export class OvenSlots {
       bestPrice = price;
     }
     if (best === undefined) return undefined;
+    const coasted = this.#coasted(question, cycle, start.chamberC, best);
+    if (coasted !== undefined) {
+      const unload = doorCloses + coasted.unloadMinutes;
+      const done = unload + cycle.unloadMinutes;
+      if (this.#isStaffed(question, oven, interval, { doorCloses, unload, done })) {
+        best = coasted;
+        bestPrice = this.#price(question, coasted, done);
+      }
+    }
     const emptyKWh = start.before.reduce((sum, empty) => sum + empty.gasKWh, 0);
     const unload = doorCloses + best.unloadMinutes;
     const slot: OvenSlot = {
@@ -191,6 +202,22 @@ export class OvenSlots {
       chamberAtDoneC: best.chamberAtDoneC,
     };
     return { slot, price: bestPrice + emptyKWh * this.#day.request.prices.gasPerKWh };
+  }
+
+  #coasted(
+    question: SlotQuestion,
+    cycle: ThermalCycle,
+    chamberC: number,
+    quick: FiringOption,
+  ): FiringOption | undefined {
+    const { recipe, coastMinutes } = question;
+    if (coastMinutes === 0) return undefined;
+    const { ambientC } = this.#day.request;
+    const { setPointC, unloadMinutes } = quick;
+    // As the quick firing is looked up, so that both are of one chamber.
+    const startC = Math.round(chamberC / this.#bucketK) * this.#bucketK;
+    const { members } = recipe;
+    return firingUnloadedFrom(cycle, ambientC, members, startC, setPointC, unloadMinutes + coastMinutes);
   }
 
   #price({ minutePrice, heatCreditPerK }: SlotQuestion, option: FiringOption, done: number): number {

@@ -1,6 +1,6 @@
 /**
- * The last hand on a sequence: one load after another, its delay, shelves, set-point and pre-heat are changed by little and
- * by much for as long as that gains anything, timed without rounding. The loads themselves and their order stay.
+ * The last hand on a sequence: one load after another, its delay, shelves, set-point, coasting and pre-heat are changed by
+ * little and by much for as long as that gains anything, timed without rounding. The loads themselves and their order stay.
  */
 import type { DayModel } from "../day/day-model.ts";
 import { shelfSets } from "../loads/place-load.ts";
@@ -15,6 +15,7 @@ export interface Polished {
 
 /** Minutes sooner and later. */
 const DELAYS = [1, 2, 3, 5, 10, 20, 40];
+const COASTS = [1, 3, 8];
 /** Pre-heats tried where there is none of a given set-point, °C, and the steps up and down from one. */
 const PREHEATS = { from: 60, by: 35 } as const;
 const PREHEAT_STEPS = [1, 3, 7];
@@ -70,6 +71,10 @@ function* variants(exact: Evaluator, sequence: Sequence, at: number): Generator<
   const { cycle, space } = day.request.ovens[load.oven]!;
   if (cycle.kind !== "thermal") return;
   if (space.kind === "shelves") yield* reshelved(day, load, shelfSets(space).length);
+  const { coastMinutes = 0 } = load;
+  for (const minutes of COASTS)
+    for (const other of [coastMinutes - minutes, coastMinutes + minutes])
+      if (other >= 0) yield { ...load, coastMinutes: other };
   for (const setPointC of setPoints(exact, sequence, at))
     if (setPointC !== load.setPointC) yield { ...load, setPointC };
   const { preheat } = load;
