@@ -1,30 +1,31 @@
 /** Few firings in place of many: what others beat is left out, and near ones become one that is as good as the best of both. */
 import type { LooseFiring } from "./loose-firing.ts";
 
-/** Firings so near each other are taken together as the best of both. */
+/** Firings so near each other are taken together as the best of both, where they are told apart with a grain of 1. */
 const ALIKE_KWH = 0.05;
 const ALIKE_K = 4;
 const ALIKE_MINUTES = 0.25;
 
-export function gathered(firings: readonly LooseFiring[]): LooseFiring[] {
+/** `alike`: as in Grain. */
+export function gathered(firings: readonly LooseFiring[], alike: number): LooseFiring[] {
   const sorted = [...firings].sort((a, b) => a.closedMinutes - b.closedMinutes || a.gasKWh - b.gasKWh);
   const kept: LooseFiring[] = [];
   for (const firing of sorted) {
-    const at = kept.findIndex((better) => nearlyBeats(better, firing));
+    const at = kept.findIndex((better) => nearlyBeats(better, firing, alike));
     if (at < 0) kept.push(firing);
     else kept[at] = bestOfBoth(kept[at]!, firing);
   }
   return kept;
 }
 
-function nearlyBeats(better: LooseFiring, firing: LooseFiring): boolean {
+function nearlyBeats(better: LooseFiring, firing: LooseFiring, alike: number): boolean {
   return (
     better.closedMinutes <= firing.closedMinutes &&
-    better.gasKWh <= firing.gasKWh + ALIKE_KWH &&
-    better.hotC >= firing.hotC - ALIKE_K &&
-    better.coolC <= firing.coolC + 4 * ALIKE_K &&
-    better.setPointC >= firing.setPointC - 2 * ALIKE_K &&
-    better.handMinutes.every((minutes, index) => minutes <= firing.handMinutes[index]! + ALIKE_MINUTES)
+    better.gasKWh <= firing.gasKWh + alike * ALIKE_KWH &&
+    better.hotC >= firing.hotC - alike * ALIKE_K &&
+    better.coolC <= firing.coolC + 4 * alike * ALIKE_K &&
+    better.setPointC >= firing.setPointC - 2 * alike * ALIKE_K &&
+    better.handMinutes.every((minutes, index) => minutes <= firing.handMinutes[index]! + alike * ALIKE_MINUTES)
   );
 }
 

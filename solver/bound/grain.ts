@@ -7,6 +7,8 @@ export interface Grain {
   readonly bucketK: number;
   /** Buckets taken together where the chamber is preheated. */
   readonly preheatStride: number;
+  /** How far apart firings of one load from one bucket are told apart, see gathered.ts. */
+  readonly alike: number;
   /** Ways to fire one load that differ by no more than all of these are one way. */
   readonly kWh: number;
   readonly hotK: number;
@@ -22,6 +24,7 @@ export interface Grain {
 export const COARSE: Grain = {
   bucketK: 10,
   preheatStride: 2,
+  alike: 1,
   kWh: 0.15,
   hotK: 8,
   coolK: 24,
@@ -40,6 +43,7 @@ export const PART_OF_MANY: Grain = { ...PART, pairStepK: 450 };
 export const FINE: Grain = {
   bucketK: 4,
   preheatStride: 2,
+  alike: 0.25,
   kWh: 0.03,
   hotK: 3,
   coolK: 12,
@@ -48,3 +52,6 @@ export const FINE: Grain = {
   grace: 1,
   pairStepK: 110,
 };
+
+/** Where the fine search has ended soon. */
+export const FINEST: Grain = { ...FINE, bucketK: 2, alike: 0.1, kWh: 0.01, hotK: 1, coolK: 6, handMinutes: 0.05 };

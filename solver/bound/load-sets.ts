@@ -103,10 +103,14 @@ export class LoadSets {
     const { ambientC } = this.day.request;
     const hotC = Math.max(ambientC, Math.min(highC, cycle.doorLimitC));
     const coolC = Math.min(hotC, Math.max(ambientC, lowC));
-    const range = { coolC, hotC, grace };
+    const { alike } = this.grain;
+    const range = { coolC, hotC, grace, alike };
     const found = set.standings.map((standing) => looseFirings(this.day, cycle, standing, range));
     if (found.length === 1) return found[0]!;
-    const firings = gathered(found.flatMap((one) => one.firings));
+    const firings = gathered(
+      found.flatMap((one) => one.firings),
+      alike,
+    );
     return { firings, refused: found.some((one) => one.refused) };
   }
 

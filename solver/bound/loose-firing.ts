@@ -51,11 +51,12 @@ export interface LooseFirings {
   readonly refused: boolean;
 }
 
-/** Chambers at door opening, °C, and how many minutes and K of overbaking are forgiven. */
+/** Chambers at door opening, °C, and how many minutes and K of overbaking are forgiven; `alike` as in Grain. */
 export interface ChamberRange {
   readonly coolC: number;
   readonly hotC: number;
   readonly grace: number;
+  readonly alike: number;
 }
 
 /** Firings from any chamber of the range, none of which another beats in everything. */
@@ -63,7 +64,7 @@ export function looseFirings(
   day: DayModel,
   cycle: ThermalCycle,
   standing: readonly Standing[],
-  { coolC, hotC, grace }: ChamberRange,
+  { coolC, hotC, grace, alike }: ChamberRange,
 ): LooseFirings {
   const { ambientC } = day.request;
   const hot = loadHeat(
@@ -104,7 +105,7 @@ export function looseFirings(
     }
     if (kept === 0 && !run.startsAbove && firings.length > 0) break;
   }
-  return { firings: gathered(firings), refused };
+  return { firings: gathered(firings, alike), refused };
 }
 
 function warmMember(day: DayModel, { kind, count, highestOffsetC, lowestOffsetC }: Standing): Member {

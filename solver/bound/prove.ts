@@ -11,7 +11,7 @@ import type { PlanRequest } from "../shop.ts";
 import { ExactSearch } from "./exact-search.ts";
 import type { Grain } from "./grain.ts";
 import { boundLeaving } from "./quick.ts";
-import { COARSE, FINE, PART, PART_OF_MANY } from "./grain.ts";
+import { COARSE, FINE, FINEST, PART, PART_OF_MANY } from "./grain.ts";
 import { kindTimes } from "./kind-times.ts";
 import { LoadSets } from "./load-sets.ts";
 import { GrownSets } from "./grown-sets.ts";
@@ -71,7 +71,7 @@ export function* proveBound(request: PlanRequest, upper: () => number): Generato
     }
     if (many) return best;
   }
-  for (const grain of [COARSE, FINE]) {
+  for (const grain of [COARSE, FINE, FINEST]) {
     const search = searchOf(shop, tablesOf(day, grain), pans);
     for (; !search.ended && search.labels < MOST_LABELS;) {
       const before = search.labels;

@@ -38,7 +38,7 @@ export interface SlotQuestion {
   readonly doneBy: number;
   readonly setPointC: number;
   readonly preheat: PlannedLoad["preheat"];
-  readonly coastMinutes: number;
+  readonly coastMinutes: number | null;
   readonly minutePrice: number;
   readonly heatCreditPerK: number;
 }
@@ -211,7 +211,7 @@ export class OvenSlots {
     quick: FiringOption,
   ): FiringOption | undefined {
     const { recipe, coastMinutes } = question;
-    if (coastMinutes === 0) return undefined;
+    if (coastMinutes === null) return undefined;
     const { ambientC } = this.#day.request;
     const { setPointC, unloadMinutes } = quick;
     // As the quick firing is looked up, so that both are of one chamber.

@@ -15,7 +15,7 @@ export interface Polished {
 
 /** Minutes sooner and later. */
 const DELAYS = [1, 2, 3, 5, 10, 20, 40];
-const COASTS = [1, 3, 8];
+const COASTS = [0, 1, 3, 8];
 /** Pre-heats tried where there is none of a given set-point, °C, and the steps up and down from one. */
 const PREHEATS = { from: 60, by: 35 } as const;
 const PREHEAT_STEPS = [1, 3, 7];
@@ -71,9 +71,10 @@ function* variants(exact: Evaluator, sequence: Sequence, at: number): Generator<
   const { cycle, space } = day.request.ovens[load.oven]!;
   if (cycle.kind !== "thermal") return;
   if (space.kind === "shelves") yield* reshelved(day, load, shelfSets(space).length);
-  const { coastMinutes = 0 } = load;
+  const { coastMinutes = null } = load;
+  if (coastMinutes !== null) yield { ...load, coastMinutes: null };
   for (const minutes of COASTS)
-    for (const other of [coastMinutes - minutes, coastMinutes + minutes])
+    for (const other of coastMinutes === null ? [minutes] : [coastMinutes - minutes, coastMinutes + minutes])
       if (other >= 0) yield { ...load, coastMinutes: other };
   for (const setPointC of setPoints(exact, sequence, at))
     if (setPointC !== load.setPointC) yield { ...load, setPointC };

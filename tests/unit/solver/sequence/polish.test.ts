@@ -1,0 +1,78 @@
+import { describe, expect, it } from "vitest";
+import { dayModel } from "../../../../solver/day/day-model.ts";
+import { EXACT_BUCKET_K, RecipeBook, SEARCH_BUCKET_K } from "../../../../solver/loads/recipe.ts";
+import { createLp } from "../../../../solver/lp/lp.ts";
+import { Evaluator } from "../../../../solver/sequence/evaluate.ts";
+import { firstSequences } from "../../../../solver/sequence/first-sequences.ts";
+import { polish } from "../../../../solver/sequence/polish.ts";
+import type { PlannedLoad, Sequence } from "../../../../solver/sequence/sequence.ts";
+import { plainSequence } from "../../../../solver/sequence/sequence.ts";
+import { Timetable } from "../../../../solver/sequence/timetable.ts";
+import { requestOf } from "../../../help/exact-bound.ts";
+import { generatedDay } from "../../../help/days.ts";
+
+function shopOf(pans: number, seed: number): { readonly exact: Evaluator; readonly start: Sequence } {
+  const wish = { pans, ovens: 1, door: seed % 2 === 1 ? "hot" : "cold", pace: "calm", seed, sprayers: 1 } as const;
+  const book = new RecipeBook(dayModel(requestOf(generatedDay(wish))), 0);
+  const start = firstSequences(new Timetable(book, SEARCH_BUCKET_K), createLp()).next().value!;
+  return { exact: new Evaluator(new Timetable(book, EXACT_BUCKET_K)), start };
+}
+
+function polished(exact: Evaluator, start: Sequence): { sequence: Sequence; costs: number[] } {
+  const first = { sequence: start, cost: exact.cost(start) };
+  exact.accept(start);
+  const costs = [first.cost];
+  let { sequence } = first;
+  for (const better of polish(exact, first, () => false)) {
+    costs.push(better.cost);
+    sequence = better.sequence;
+  }
+  return { sequence, costs };
+}
+
+/** Of a sequence sent elsewhere and timed there. */
+function costAnew({ timetable }: Evaluator, sequence: Sequence): number {
+  return new Evaluator(timetable).cost(plainSequence(sequence));
+}
+
+describe("polishing", () => {
+  it.each([1, 2, 3, 4, 5, 6])("of invented day %i only ever gains, and leaves loads and order as they are", (seed) => {
+    const { exact, start } = shopOf(8, seed);
+    const { sequence, costs } = polished(exact, start);
+    expect(costs).toEqual(costs.toSorted((a, b) => b - a));
+    expect(costAnew(exact, sequence)).toBe(costs.at(-1));
+    const bakesOf = ({ loads }: Sequence): unknown => loads.map(({ oven, bakes }) => ({ oven, bakes }));
+    expect(bakesOf(sequence)).toEqual(bakesOf(start));
+  });
+
+  it.each<[string, (load: PlannedLoad) => PlannedLoad]>([
+    ["a needless delay", (load) => ({ ...load, delayMinutes: 40 })],
+    ["a pre-heat that does not pay", (load) => ({ ...load, delayMinutes: 20, preheat: 300 })],
+    ["a door shut for too long", (load) => ({ ...load, coastMinutes: 8 })],
+  ])("takes %s back", (_, spoil) => {
+    const { exact, start } = shopOf(6, 2);
+    const good = polished(exact, start);
+    const spoilt = { ...good.sequence, loads: good.sequence.loads.with(0, spoil(good.sequence.loads[0]!)) };
+    expect(exact.cost(spoilt)).toBeGreaterThan(good.costs.at(-1)! * 1.001);
+    expect(polished(exact, spoilt).costs.at(-1)).toBeLessThan(good.costs.at(-1)! * 1.0005);
+  });
+
+  it("turns the burner of the day's last load off sooner: nobody needs its heat", () => {
+    const { exact, start } = shopOf(6, 2);
+    const { sequence } = polished(exact, start);
+    const state = exact.timetable.startState();
+    const slots = sequence.loads.map((load) => exact.timetable.place(state, load, sequence)!.slot);
+    const { option } = slots.at(-1)!;
+    expect(option!.burnerOffMinutes).toBeLessThan(option!.unloadMinutes);
+  });
+
+  it("stops where its time is spent", () => {
+    const { exact, start } = shopOf(8, 1);
+    const cost = exact.cost(start);
+    exact.accept(start);
+    const before = exact.timed;
+    const few = [...polish(exact, { sequence: start, cost }, () => exact.timed >= before + 5)];
+    expect(exact.timed).toBe(before + 5);
+    expect(few.length).toBeLessThan(6);
+  });
+});
