@@ -3,7 +3,7 @@
  * fired? A recipe answers once per multiset of kinds; the sequence asks it for firings at the chamber temperature met.
  */
 import type { FiringOption } from "../heat/options.ts";
-import { firingOptions } from "../heat/options.ts";
+import { firingOptions, firingUnloadedFrom } from "../heat/options.ts";
 import type { Member } from "../heat/members.ts";
 import type { BakeKind, DayModel } from "../day/day-model.ts";
 import type { Place } from "../fit/shelf-fit.ts";
@@ -31,6 +31,8 @@ export interface Recipe {
   readonly cycleMinutes: number | null;
   /** Firings found so far, by width of the chamber-temperature bucket and bucket. */
   readonly firings: Map<number, Map<number, readonly FiringOption[]>>;
+  /** The same of firings with a door that opens later than it could, in the search's buckets. */
+  readonly coasts: Map<string, FiringOption | null>;
 }
 
 /** Width of the chamber-temperature buckets, K: wide while searching, narrow for plans that are kept. */
@@ -97,6 +99,32 @@ export class RecipeBook {
     return options;
   }
 
+  /**
+   * At the set-point of `quick`, which is one of `firings` for the same chamber: the soonest burner-off for a door that opens
+   * `laterMinutes` later, or as soon after that as it may. Undefined where none keeps every window.
+   */
+  coasted(
+    recipe: Recipe,
+    chamberC: number,
+    bucketK: number,
+    quick: FiringOption,
+    laterMinutes: number,
+  ): FiringOption | undefined {
+    const { cycle } = this.day.request.ovens[recipe.oven]!;
+    if (cycle.kind !== "thermal") return undefined;
+    const { ambientC } = this.day.request;
+    const bucket = Math.round(chamberC / bucketK);
+    const { setPointC } = quick;
+    const unloadMinutes = quick.unloadMinutes + laterMinutes;
+    const key = `${bucket}/${setPointC}/${unloadMinutes}`;
+    const isKept = bucketK >= SEARCH_BUCKET_K;
+    const known = isKept ? recipe.coasts.get(key) : undefined;
+    if (known !== undefined) return known ?? undefined;
+    const made = firingUnloadedFrom(cycle, ambientC, recipe.members, bucket * bucketK, setPointC, unloadMinutes);
+    if (isKept) recipe.coasts.set(key, made ?? null);
+    return made;
+  }
+
   /** Few set-points where that is enough, all of them where few offer none. */
   #options(recipe: Recipe, cycle: ThermalCycle, chamberC: number, few: boolean): readonly FiringOption[] {
     const { ambientC } = this.day.request;
@@ -150,6 +178,7 @@ function* recipesFor(day: DayModel, ovenIndex: number, kinds: readonly number[],
       needsClean: needsCleanOven(day.request.mixing, groups),
       cycleMinutes: oven.cycle.kind === "fixed" ? Math.max(...bakes.map((bake) => bake.coat.cycleMinutes ?? 0)) : null,
       firings: new Map(),
+      coasts: new Map(),
     };
 }
 

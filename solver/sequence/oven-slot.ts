@@ -4,7 +4,6 @@
  */
 import type { DayModel } from "../day/day-model.ts";
 import type { FiringOption } from "../heat/options.ts";
-import { firingUnloadedFrom } from "../heat/options.ts";
 import type { Recipe, RecipeBook } from "../loads/recipe.ts";
 import type { Interval, Oven, ThermalCycle } from "../shop.ts";
 import type { DoorStart, EmptySlot, Idle } from "./idle-oven.ts";
@@ -178,7 +177,9 @@ export class OvenSlots {
       bestPrice = price;
     }
     if (best === undefined) return undefined;
-    const coasted = this.#coasted(question, cycle, start.chamberC, best);
+    const { recipe, coastMinutes } = question;
+    const coasted =
+      coastMinutes === null ? undefined : this.#book.coasted(recipe, start.chamberC, this.#bucketK, best, coastMinutes);
     if (coasted !== undefined) {
       const unload = doorCloses + coasted.unloadMinutes;
       const done = unload + cycle.unloadMinutes;
@@ -202,22 +203,6 @@ export class OvenSlots {
       chamberAtDoneC: best.chamberAtDoneC,
     };
     return { slot, price: bestPrice + emptyKWh * this.#day.request.prices.gasPerKWh };
-  }
-
-  #coasted(
-    question: SlotQuestion,
-    cycle: ThermalCycle,
-    chamberC: number,
-    quick: FiringOption,
-  ): FiringOption | undefined {
-    const { recipe, coastMinutes } = question;
-    if (coastMinutes === null) return undefined;
-    const { ambientC } = this.#day.request;
-    const { setPointC, unloadMinutes } = quick;
-    // As the quick firing is looked up, so that both are of one chamber.
-    const startC = Math.round(chamberC / this.#bucketK) * this.#bucketK;
-    const { members } = recipe;
-    return firingUnloadedFrom(cycle, ambientC, members, startC, setPointC, unloadMinutes + coastMinutes);
   }
 
   #price({ minutePrice, heatCreditPerK }: SlotQuestion, option: FiringOption, done: number): number {
