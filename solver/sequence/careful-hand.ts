@@ -47,7 +47,7 @@ function nextLoad(timetable: Timetable, state: ShopState, open: readonly number[
     bakes.push(bake);
     lastReady = Math.max(lastReady, ready);
   }
-  return { oven, bakes, setPointC: 0, preheat: "never", delayMinutes: 0 };
+  return { oven, bakes, setPointC: 0, preheat: "never", delayMinutes: 0, coastMinutes: null };
 }
 
 function earliest(timetable: Timetable, state: ShopState, open: readonly number[]): number {

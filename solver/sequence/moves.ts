@@ -68,11 +68,12 @@ export class Draft {
 export type Move = (draft: Draft, random: Random) => readonly PlannedLoad[] | undefined;
 
 export function newLoad(oven: number, bakes: readonly number[]): PlannedLoad {
-  return { oven, bakes, setPointC: 0, preheat: "auto", delayMinutes: 0 };
+  return { oven, bakes, setPointC: 0, preheat: "auto", delayMinutes: 0, coastMinutes: null };
 }
 
 export function withBakes(load: PlannedLoad, bakes: readonly number[]): PlannedLoad {
-  return { ...newLoad(load.oven, bakes), preheat: load.preheat, delayMinutes: load.delayMinutes };
+  const { preheat, delayMinutes, coastMinutes } = load;
+  return { ...newLoad(load.oven, bakes), preheat, delayMinutes, coastMinutes };
 }
 
 /** Some alike bakes of one load go to another load, or to a new one. */
@@ -198,7 +199,7 @@ export const split: Move = (draft, random) => {
   return changed;
 };
 
-/** A load's set-point or pre-heating is set by hand. */
+/** A load's set-point, pre-heating or coasting is set by hand. */
 export const retune: Move = (draft, random) => {
   const { loads, day, book } = draft;
   if (loads.length === 0) return undefined;
@@ -206,6 +207,7 @@ export const retune: Move = (draft, random) => {
   const load = loads[at]!;
   if (day.request.ovens[load.oven]!.cycle.kind !== "thermal") return undefined;
   if (random.below(2) === 0) return loads.with(at, { ...load, preheat: load.preheat === "auto" ? "never" : "auto" });
+  if (random.below(3) === 0) return loads.with(at, { ...load, coastMinutes: load.coastMinutes === null ? 0 : null });
   if (load.setPointC !== 0) return loads.with(at, { ...load, setPointC: 0 });
   const recipe = book.recipe(load.oven, draft.kindsOf(load.bakes));
   const options = recipe === undefined ? [] : book.firings(recipe, day.request.ambientC, 2);

@@ -71,7 +71,7 @@ function* variants(exact: Evaluator, sequence: Sequence, at: number): Generator<
   const { cycle, space } = day.request.ovens[load.oven]!;
   if (cycle.kind !== "thermal") return;
   if (space.kind === "shelves") yield* reshelved(day, load, shelfSets(space).length);
-  const { coastMinutes = null } = load;
+  const { coastMinutes } = load;
   if (coastMinutes !== null) yield { ...load, coastMinutes: null };
   for (const minutes of COASTS)
     for (const other of coastMinutes === null ? [minutes] : [coastMinutes - minutes, coastMinutes + minutes])

@@ -15,7 +15,7 @@ export interface PlannedLoad {
    * The door stays shut so many minutes longer than it must, and the burner goes off as much sooner as the windows allow; null:
    * it burns as long as it may without holding anything up, which leaves the next load a warm chamber.
    */
-  readonly coastMinutes?: number | null;
+  readonly coastMinutes: number | null;
   /** Shelves of each different kind, in their order, as `RecipeBook.recipeOn` has them; without it the book chooses. */
   readonly shelfSet?: readonly number[];
   /** What the timetable worked out about these bakes; it fills this in once and is the only one to read it. */
@@ -47,7 +47,7 @@ export function plainSequence({ haste, heatCredit, loads }: Sequence): Sequence 
 
 /** A copy of the load to change its shelves: nothing worked out about it yet. */
 export function plainLoad(load: PlannedLoad): PlannedLoad {
-  const { oven, bakes, setPointC, preheat, delayMinutes, coastMinutes = null, shelfSet } = load;
+  const { oven, bakes, setPointC, preheat, delayMinutes, coastMinutes, shelfSet } = load;
   const plain = { oven, bakes, setPointC, preheat, delayMinutes, coastMinutes };
   return shelfSet === undefined ? plain : { ...plain, shelfSet };
 }

@@ -195,7 +195,7 @@ export class Timetable {
         doneBy: next === undefined ? Infinity : next.doorOpens - next.ventMinutes,
         setPointC: load.setPointC,
         preheat: load.preheat,
-        coastMinutes: load.coastMinutes ?? null,
+        coastMinutes: load.coastMinutes,
         minutePrice: Math.max(this.#minuteRate, LEAST_MINUTE_PRICE) * taste.haste,
         heatCreditPerK: taste.heatCredit * this.#heatPricePerK(oven),
       });
