@@ -73,6 +73,11 @@ export function without(draft: Draft, bakes: readonly number[]): { loads: Planne
 /** Tickets of lower rank are served first. */
 export type TicketRank = (ticket: number) => number;
 
+/** So many sequences are timed at most to put bakes back: for each group, and once more for each bake of one that fits nowhere. */
+export function stepsToInsert(bakes: number): number {
+  return 2 * bakes * (MOST_PLACES + 1);
+}
+
 /** Puts groups of alike bakes back, each where the whole sequence costs least; those that nothing beats leaving stay out. */
 export function insertAll(
   evaluator: Evaluator,

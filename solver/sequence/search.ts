@@ -12,7 +12,7 @@ import type { Move } from "./moves.ts";
 import { Draft, delay, merge, relocate, retune, shift, split, swap } from "./moves.ts";
 import { construct, stepsToConstruct, TICKET_RULES } from "./construct.ts";
 import { chooseLateRuin } from "./late-ruin.ts";
-import { chooseRuin, insertAll, without } from "./rebuild.ts";
+import { chooseRuin, insertAll, stepsToInsert, without } from "./rebuild.ts";
 import { polish } from "./polish.ts";
 import type { PlannedLoad, Sequence, Taste } from "./sequence.ts";
 import type { Timetable } from "./timetable.ts";
@@ -185,7 +185,10 @@ export class Search {
 
   #candidate(round: number, current: Sequence, draft: Draft): Sequence | undefined {
     const random = this.#random;
-    if (round % MOVES_PER_REPAIR === MOVES_PER_REPAIR - 1) return { ...current, loads: this.#repaired(draft, current) };
+    if (round % MOVES_PER_REPAIR === MOVES_PER_REPAIR - 1) {
+      const repaired = this.#repaired(draft, current);
+      return repaired === undefined ? undefined : { ...current, loads: repaired };
+    }
     if (random.below(150) === 0) {
       const taste = { haste: HASTES[random.below(HASTES.length)]!, heatCredit: CREDITS[random.below(CREDITS.length)]! };
       return { ...taste, loads: current.loads };
@@ -200,12 +203,14 @@ export class Search {
     }
     return loads === undefined ? undefined : { ...current, loads };
   }
-  /** The loads with some bakes taken out and put back, those that were in none with them. */
-  #repaired(draft: Draft, taste: Taste): readonly PlannedLoad[] {
+
+  /** The loads with some bakes taken out and put back, those that were in none with them; undefined where no steps are left. */
+  #repaired(draft: Draft, taste: Taste): readonly PlannedLoad[] | undefined {
     const random = this.#random;
     const late = random.below(100) < LATE_REPAIRS ? chooseLateRuin(draft, this.#rough, random) : undefined;
     const { loads, taken } = without(draft, late?.bakes ?? chooseRuin(draft, random));
     const open = [...taken, ...draft.missing()];
+    if (this.#progress(this.steps + stepsToInsert(open.length)) >= 1) return undefined;
     return insertAll(this.#rough, loads, open, taste, random, (ticket) => (ticket === late?.ticket ? 0 : 1));
   }
 }
