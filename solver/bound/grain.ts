@@ -7,7 +7,7 @@ export interface Grain {
   readonly bucketK: number;
   /** Buckets taken together where the chamber is preheated. */
   readonly preheatStride: number;
-  /** How far apart firings of one load from one bucket are told apart, see gathered.ts. */
+  /** Factor on the distances, kWh, K and minutes, within which gathered.ts takes firings of one load for one. */
   readonly alike: number;
   /** Ways to fire one load that differ by no more than all of these are one way. */
   readonly kWh: number;

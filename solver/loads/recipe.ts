@@ -48,6 +48,8 @@ export class RecipeBook {
   readonly company: Company;
   readonly #effort: number;
   readonly #known = new Map<string, Recipe | null>();
+  /** Of `recipeOn`; apart from the others, whose keys are characters of any number. */
+  readonly #told = new Map<string, Recipe | null>();
   /** Per oven: its cycle with set-points as far apart as the search looks at; null in a fixed cycle. */
   readonly #coarse: readonly (ThermalCycle | null)[];
 
@@ -72,10 +74,10 @@ export class RecipeBook {
   /** The same with the shelves told for each different kind, as a place in `shelfSets`; undefined also where none fit so. */
   recipeOn(oven: number, kinds: readonly number[], shelfSet: readonly number[]): Recipe | undefined {
     const key = `${String.fromCharCode(oven, ...kinds)}/${shelfSet.join()}`;
-    const known = this.#known.get(key);
+    const known = this.#told.get(key);
     if (known !== undefined) return known ?? undefined;
     const made = recipesFor(this.day, oven, kinds, { effort: this.#effort, shelfSet }).next().value ?? null;
-    this.#known.set(key, made);
+    this.#told.set(key, made);
     return made ?? undefined;
   }
 
@@ -100,7 +102,7 @@ export class RecipeBook {
   }
 
   /**
-   * At the set-point of `quick`, which is one of `firings` for the same chamber: the soonest burner-off for a door that opens
+   * At the set-point of `quick`, which is one of `firings` for the same chamber (°C, K): the soonest burner-off for a door that opens
    * `laterMinutes` later, or as soon after that as it may. Undefined where none keeps every window.
    */
   coasted(

@@ -10,11 +10,13 @@ import { plainLoad } from "./sequence.ts";
 
 export interface Polished {
   readonly sequence: Sequence;
+  /** Money, without rounding of chamber temperatures. */
   readonly cost: number;
 }
 
 /** Minutes sooner and later. */
 const DELAYS = [1, 2, 3, 5, 10, 20, 40];
+/** Minutes of coasting, more and less. */
 const COASTS = [0, 1, 3, 8];
 /** Pre-heats tried where there is none of a given set-point, °C, and the steps up and down from one. */
 const PREHEATS = { from: 60, by: 35 } as const;
@@ -32,8 +34,8 @@ export function* polish(exact: Evaluator, start: Polished, spent: () => boolean)
   let since = 0;
   for (let at = 0; best.sequence.loads.length > 0 && since < best.sequence.loads.length;) {
     const better = improved(exact, best, at, spent);
-    if (spent()) return;
     if (better === undefined) {
+      if (spent()) return;
       since++;
       at = (at + 1) % best.sequence.loads.length;
       continue;

@@ -7,6 +7,7 @@ import { describe, expect, it } from "vitest";
 import { leastCost } from "../help/brute-force.ts";
 import type { DayWish } from "../help/days.ts";
 import { generatedDay } from "../help/days.ts";
+import { FINE, FINEST } from "../../solver/bound/grain.ts";
 import { exactBound, plannedCost, provenBound, requestOf } from "../help/exact-bound.ts";
 import type { TinyKind } from "../help/tiny-days.ts";
 import { anyTinyDay, tinyDayFile } from "../help/tiny-days.ts";
@@ -67,6 +68,22 @@ describe("invented days", () => {
           const request = requestOf(generatedDay({ ...sort, pans, seed }));
           const cost = plannedCost(request, 1_000);
           const { bound } = exactBound(request, { upper: cost * SPOILT, labels: 1_000 });
+          expect(bound).toBeLessThanOrEqual(cost + 1e-6);
+          expect(bound).toBeGreaterThan(0);
+        },
+        PATIENCE,
+      );
+});
+
+describe("invented days, firings told apart finely", () => {
+  for (const sort of sorts.filter(({ cycle }) => cycle !== "fixed"))
+    for (const [name, grain] of Object.entries({ FINE, FINEST }))
+      it(
+        `are bounded by every plan found: ${name}, ${JSON.stringify(sort)}`,
+        () => {
+          const request = requestOf(generatedDay({ ...sort, pans: 4, seed: 12 }));
+          const cost = plannedCost(request, 3_000);
+          const { bound } = exactBound(request, { upper: cost * SPOILT, labels: 2_000, grain });
           expect(bound).toBeLessThanOrEqual(cost + 1e-6);
           expect(bound).toBeGreaterThan(0);
         },

@@ -1,6 +1,6 @@
 import { defineConfig } from "vitest/config";
 
-/** Tests that need the built page: it is built, and a day planned for them, once a run. */
+/** Paths are from the top, where the runner is started. Tests that need the built page: it is built, and a day planned for them, once a run. */
 const atPage = ["tests/page/*.test.ts", "tests/cases/shop-file.test.ts"];
 
 export default defineConfig({
