@@ -1,6 +1,7 @@
 /**
- * Rows at whole minutes for as long as the burner may be on. Full fire does not know the set-point until it gets there, so
- * one heat-up serves every set-point: each branches off in the minute in which it is reached.
+ * Rows at whole minutes for as long as the burner may be on. Neither full fire nor a chamber that falls without heat knows
+ * the set-point until it gets there, so that one heat-up and one fall serve every set-point: each branches off in the minute
+ * in which it is reached.
  */
 import { burnMinute } from "./burn.ts";
 import { glideParts } from "./glide.ts";
@@ -18,13 +19,15 @@ interface Track {
   last: number;
 }
 
-/** A load heating up under full fire from one chamber temperature at door opening. */
+/** A load from one chamber temperature at door opening: under full fire, and without heat. */
 export interface HeatUp {
   readonly heat: LoadHeat;
   readonly chamberAtOpenC: number;
   /** Chamber when the purge ends, K above the room. */
   readonly purgedChamber: number;
   readonly track: Track;
+  /** From the purge's last whole minute on. */
+  readonly fall: Track;
 }
 
 /** The same with the burner held at a set-point, K above the room. */
@@ -33,8 +36,13 @@ export interface BurnRun {
   readonly setPoint: number;
   /** The chamber is at or above the set-point when the purge ends. */
   readonly startsAbove: boolean;
-  /** Up to this minute the rows are the heat-up's; Infinity where the set-point is not reached. */
-  readonly branch: number;
+  /**
+   * Up to this minute the rows are those that other set-points have too; Infinity where heating does not reach the set-point.
+   * Moved on while `isFalling`.
+   */
+  branch: number;
+  /** The chamber started above the set-point and has not met it in any minute asked for. */
+  isFalling: boolean;
   /** Minute in which heating first met the set-point; NaN where it never does or starts above. */
   readonly reachedAt: number;
   readonly track: Track;
@@ -42,6 +50,7 @@ export interface BurnRun {
 
 /** One heat-up and one run are in use at a time; their storage is kept, because firings are simulated by the thousand. */
 const heatUpTrack: Track = { rows: new Float64Array(4096), first: 0, last: 0 };
+const fallTrack: Track = { rows: new Float64Array(4096), first: 0, last: 0 };
 const runTrack: Track = { rows: new Float64Array(4096), first: 0, last: 0 };
 let current: HeatUp | undefined;
 
@@ -52,7 +61,9 @@ export function heatUp(heat: LoadHeat, chamberAtOpenC: number): HeatUp {
   heatUpTrack.first = 0;
   heatUpTrack.last = 0;
   writeClosingRow(heat, chamberAtOpenC, heatUpTrack.rows, 0);
-  current = { heat, chamberAtOpenC, purgedChamber: purged(heat, heatUpTrack), track: heatUpTrack };
+  const purgedChamber = purged(heat, heatUpTrack);
+  begin(fallTrack, heat, heatUpTrack, Math.floor(heat.cycle.purgeMinutes));
+  current = { heat, chamberAtOpenC, purgedChamber, track: heatUpTrack, fall: fallTrack };
   return current;
 }
 
@@ -69,20 +80,23 @@ function purged(heat: LoadHeat, track: Track): number {
 /** Looks for the set-point up to minute `until` only. Voids the run before. */
 export function burnRun(up: HeatUp, setPoint: number, until: number): BurnRun {
   const startsAbove = up.purgedChamber >= setPoint;
-  const branch = startsAbove ? Math.floor(up.heat.cycle.purgeMinutes) : branchMinute(up, setPoint, until);
+  const branch = startsAbove ? up.fall.first : branchMinute(up, setPoint, until);
   let reachedAt = NaN;
-  if (branch !== Infinity) {
-    const length = rowLength(up.heat.members.length);
-    const at = (branch - up.track.first) * length;
-    reserve(runTrack, up.heat, 2);
-    for (let index = 0; index < length; index++) runTrack.rows[index] = up.track.rows[at + index]!;
-    for (let index = 0; index < length; index++) runTrack.rows[length + index] = up.track.rows[at + index]!;
-    runTrack.first = branch;
-    runTrack.last = branch + 1;
-    const met = burnMinute(up.heat, runTrack.rows, length, branch, setPoint);
-    if (!startsAbove) reachedAt = met;
+  if (!startsAbove && branch !== Infinity) {
+    begin(runTrack, up.heat, up.track, branch);
+    reachedAt = burnOn(up.heat, runTrack, setPoint);
   }
-  return { heatUp: up, setPoint, startsAbove, branch, reachedAt, track: runTrack };
+  return { heatUp: up, setPoint, startsAbove, branch, isFalling: startsAbove, reachedAt, track: runTrack };
+}
+
+/** A track that goes on from one minute of another. */
+function begin(track: Track, heat: LoadHeat, from: Track, minute: number): void {
+  reserve(track, heat, 2);
+  const length = rowLength(heat.members.length);
+  const at = (minute - from.first) * length;
+  for (let index = 0; index < length; index++) track.rows[index] = from.rows[at + index]!;
+  track.first = minute;
+  track.last = minute;
 }
 
 /** The last whole minute before full fire reaches the set-point; Infinity where it does not by `until`. */
@@ -107,28 +121,61 @@ const place: RowPlace = { rows: heatUpTrack.rows, at: 0 };
 
 /** Finds the row of a whole minute, burning on to it if need be. The answer is overwritten by the next call. */
 export function rowAt(run: BurnRun, minute: number): RowPlace {
-  const { heat, track } = run.heatUp;
-  if (minute <= run.branch) {
-    place.at = extend(heat, track, minute, Infinity);
-    place.rows = track.rows;
-  } else {
+  const { heat, track, fall } = run.heatUp;
+  if (run.isFalling && minute > run.branch) fallOn(run, minute);
+  if (minute > run.branch) {
     place.at = extend(heat, run.track, minute, run.setPoint);
     place.rows = run.track.rows;
+  } else if (run.startsAbove && minute > fall.first) {
+    place.at = extend(heat, fall, minute, NEVER_MET);
+    place.rows = fall.rows;
+  } else {
+    place.at = extend(heat, track, minute, Infinity);
+    place.rows = track.rows;
   }
   return place;
 }
 
-function extend(heat: LoadHeat, track: Track, minute: number, setPoint: number): number {
-  const length = rowLength(heat.members.length);
-  while (track.last < minute) {
-    const at = (track.last - track.first) * length;
-    reserve(track, heat, track.last - track.first + 2);
-    const { rows } = track;
-    for (let index = 0; index < length; index++) rows[at + length + index] = rows[at + index]!;
-    burnMinute(heat, rows, at + length, track.last, setPoint);
-    track.last++;
+/** A chamber falls without heat to no such set-point. */
+const NEVER_MET = -Infinity;
+
+/** Moves the branch of a falling run on to `minute`, or to the last minute before the set-point is met. */
+function fallOn(run: BurnRun, minute: number): void {
+  const { heat, fall } = run.heatUp;
+  while (run.branch < minute) {
+    const at = extend(heat, fall, run.branch + 1, NEVER_MET);
+    if (fall.rows[at]! <= run.setPoint) {
+      begin(run.track, heat, fall, run.branch);
+      run.isFalling = false;
+      return;
+    }
+    run.branch++;
   }
-  return (minute - track.first) * length;
+}
+
+/** A higher set-point than that of a run which is still falling: would every row asked for have been the same? */
+export function fallsAlike({ isFalling, heatUp: { heat, fall } }: BurnRun, higher: number): boolean {
+  if (!isFalling) return false;
+  const length = rowLength(heat.members.length);
+  for (let at = 0; at <= (fall.last - fall.first) * length; at += length) if (fall.rows[at]! <= higher) return false;
+  return true;
+}
+
+function extend(heat: LoadHeat, track: Track, minute: number, setPoint: number): number {
+  while (track.last < minute) burnOn(heat, track, setPoint);
+  return (minute - track.first) * rowLength(heat.members.length);
+}
+
+/** One more minute of a track; the minute in which it met the set-point, see burnMinute. */
+function burnOn(heat: LoadHeat, track: Track, setPoint: number): number {
+  const length = rowLength(heat.members.length);
+  const at = (track.last - track.first) * length;
+  reserve(track, heat, track.last - track.first + 2);
+  const { rows } = track;
+  for (let index = 0; index < length; index++) rows[at + length + index] = rows[at + index]!;
+  const met = burnMinute(heat, rows, at + length, track.last, setPoint);
+  track.last++;
+  return met;
 }
 
 function reserve(track: Track, heat: LoadHeat, rowCount: number): void {

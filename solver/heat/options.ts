@@ -2,7 +2,7 @@
 
 import type { ThermalCycle } from "../shop.ts";
 import type { BurnRun } from "./burn-run.ts";
-import { burnRun, heatUp, LONGEST_MINUTES } from "./burn-run.ts";
+import { burnRun, fallsAlike, heatUp, LONGEST_MINUTES } from "./burn-run.ts";
 import { chamberAfterDoor } from "./chamber.ts";
 import { stateAtUnload } from "./coast.ts";
 import type { LoadHeat } from "./load-heat.ts";
@@ -41,11 +41,15 @@ export function firingOptions(
   const up = heatUp(heat, chamberAtOpenC);
   const options: FiringOption[] = [];
   const guesses = { coastGuess: 0, soakGuess: 0 };
+  let before: BurnRun | undefined;
   for (const setPointC of setPoints(heat, chamberAtOpenC, limit)) {
+    // The lower set-point had the same firing, or none.
+    if (before !== undefined && fallsAlike(before, setPointC - ambientC)) continue;
     const run = burnRun(up, setPointC - ambientC, LONGEST_MINUTES);
     const first = firstBurnerOff(run);
     // Higher set-points take longer to reach and overbake sooner.
     if (first === undefined || (overbakedBy(run, first) && !run.startsAbove)) break;
+    before = run;
     const timing = quickest(run, 0, guesses);
     if (timing !== undefined) options.push(optionOf(run, setPointC, timing));
   }
