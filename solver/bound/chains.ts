@@ -3,6 +3,7 @@ import type { DayModel, Pan } from "../day/day-model.ts";
 import { StaffedTime } from "../sequence/staffed-time.ts";
 import type { BakeTimes } from "./bake-times.ts";
 import { bakeTimes } from "./bake-times.ts";
+import type { KindTimes } from "./kind-times.ts";
 
 /** A task of the bench, the booth or an oven. Heads are instants, tails minutes from its end to the last `done` of its pan. */
 export interface Task {
@@ -31,12 +32,21 @@ export interface Chains {
   readonly bakes: readonly Task[];
 }
 
-export function chainsOf(day: DayModel): Chains {
+/** What a closer look has found out about lone bakes, which `bakeTimes` alone does not say. */
+export interface CloserLook {
+  readonly times: ReadonlyMap<number, readonly KindTimes[]>;
+  /** The door opens for a bake of this kind in that oven no sooner. */
+  readonly opensFrom: (kind: number, oven: number) => number;
+}
+
+export function chainsOf(day: DayModel, closer?: CloserLook): Chains {
   const staffed = new StaffedTime(day.request.staffed);
-  const times = day.kinds.map((kind) =>
-    kind.ovens.flatMap((oven) => {
+  const times = day.kinds.map((kind, index) =>
+    kind.ovens.flatMap((oven): Alone[] => {
       const one = bakeTimes(day, kind, oven);
-      return one === undefined ? [] : [one];
+      if (one === undefined) return [];
+      const opensFrom = closer?.opensFrom(index, oven) ?? -Infinity;
+      return [{ ...one, ...closerTimes(one, closer?.times.get(index)?.[oven]), opensFrom }];
     }),
   );
   const known = new Map<string, Walk>();
@@ -55,6 +65,20 @@ export function chainsOf(day: DayModel): Chains {
   return { chains, bench, booth, bakes };
 }
 
+interface Alone extends BakeTimes {
+  readonly opensFrom: number;
+}
+
+/** Either is a floor, so that the higher counts. */
+function closerTimes(one: BakeTimes, own: KindTimes | undefined): Pick<BakeTimes, "closedMinutes" | "handleMinutes"> {
+  if (own === undefined) return one;
+  const { loadMinutes, unloadMinutes } = one;
+  return {
+    closedMinutes: Math.max(one.closedMinutes, own.doneMinutes - loadMinutes - unloadMinutes),
+    handleMinutes: Math.max(one.handleMinutes, own.handMinutes - loadMinutes),
+  };
+}
+
 interface Walk extends Omit<Chains, "chains"> {
   readonly chain: Chain;
 }
@@ -69,7 +93,7 @@ interface Stop {
   readonly rest: number;
 }
 
-function walkOf(day: DayModel, pan: Pan, times: readonly (readonly BakeTimes[])[], staffed: StaffedTime): Walk {
+function walkOf(day: DayModel, pan: Pan, times: readonly (readonly Alone[])[], staffed: StaffedTime): Walk {
   const { request } = day;
   const line = request.lines[pan.line]!;
   const stops: Stop[] = [];
@@ -97,15 +121,14 @@ function walkOf(day: DayModel, pan: Pan, times: readonly (readonly BakeTimes[])[
     if (coat.sprayMinutes > 0 && !(step === 0 && line.sprayed)) {
       work("booth", kind.paint, coat.sprayMinutes, coat.flashMinutes);
     }
-    const open = Math.ceil(Math.max(request.planFromMinute, release) - TINY);
-    const ends = (times[due.kind] ?? []).map((one) => bakedAlone(one, open, staffed));
+    const own = times[due.kind] ?? [];
+    const clean = Math.min(...own.map(({ opensFrom }) => opensFrom));
+    const open = Math.ceil(Math.max(request.planFromMinute, release, own.length === 0 ? -Infinity : clean) - TINY);
+    const ends = own.map((one) => bakedAlone(one, open, staffed));
     done = Math.min(Infinity, ...ends.map((end) => end.done));
     const handled = Math.min(Infinity, ...ends.map((end) => end.handled));
-    const minutes = Math.min(Infinity, ...(times[due.kind] ?? []).map(lengthOf));
-    const handleRest = Math.min(
-      Infinity,
-      ...(times[due.kind] ?? []).map((one) => one.loadMinutes + one.handleMinutes - minutes),
-    );
+    const minutes = Math.min(Infinity, ...own.map(lengthOf));
+    const handleRest = Math.min(Infinity, ...own.map((one) => one.loadMinutes + one.handleMinutes - minutes));
     if (!Number.isFinite(done)) doable = false;
     stops.push({ place: "bakes", kind: due.kind, minutes, head: open, rest: handleRest + coat.inspectMinutes });
     release = handled + coat.inspectMinutes;

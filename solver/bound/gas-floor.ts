@@ -2,7 +2,7 @@
 import type { BakeKind, DayModel } from "../day/day-model.ts";
 import type { ThermalCycle } from "../shop.ts";
 import { bakingRange } from "./bake-times.ts";
-import type { Chains, Task } from "./chains.ts";
+import type { Chains, CloserLook, Task } from "./chains.ts";
 import { loadShares } from "./load-shares.ts";
 import { groupsApart, leastOvenMinutes } from "./oven-sets.ts";
 
@@ -11,10 +11,17 @@ import { groupsApart, leastOvenMinutes } from "./oven-sets.ts";
  * it; all that ovens may take in this way is what they held at first. Loads are as few as room and groups allow, and no
  * fewer than the coats of one pan.
  */
-export function leastGasCost(day: DayModel, { bakes }: Chains): (left: number) => number {
+export function leastGasCost(day: DayModel, { bakes }: Chains, closer?: CloserLook): (left: number) => number {
   const { ovens, prices, held } = day.request;
   const kinds = day.kinds.map((kind, index) =>
-    Math.max(0, Math.min(...kind.ovens.map((oven) => leastKWh(day, index, oven)))),
+    Math.max(
+      0,
+      Math.min(
+        ...kind.ovens.map((oven) =>
+          Math.max(leastKWh(day, index, oven), closer?.times.get(index)?.[oven]?.spentKWh ?? 0),
+        ),
+      ),
+    ),
   );
   // The unit of the oven sets is then kWh instead of minutes.
   const loads: Task[] = bakes.map((bake) => ({

@@ -5,6 +5,7 @@ import { HandBag } from "./hand-bag.ts";
 import { HandLate } from "./hand-late.ts";
 import type { Label } from "./label.ts";
 import { storedKWh } from "./kind-times.ts";
+import { OwedBurns } from "./owed-burn.ts";
 import type { ProofTask } from "./proof-task.ts";
 import { StaffedClock } from "./staffed-clock.ts";
 import type { Root } from "./proof-root.ts";
@@ -26,6 +27,9 @@ export class LabelFloor {
   readonly #attended: boolean;
   readonly #leastLoad: number;
   #ovensFree = 0;
+  readonly #burns: OwedBurns;
+  /** Per kind: no door opens for it sooner, for the sake of a clean burn that is owed. */
+  readonly #cleanFrom: Float64Array;
 
   constructor(task: ProofTask, families: Families, booth: HandsAtWork, bench: HandsAtWork) {
     this.#task = task;
@@ -40,6 +44,8 @@ export class LabelFloor {
     const { ovens } = task.day.request;
     this.#attended = ovens.every((oven) => oven.attended);
     this.#leastLoad = Math.min(...ovens.map(({ cycle }) => cycle.loadMinutes));
+    this.#burns = new OwedBurns(task.day, task.times);
+    this.#cleanFrom = new Float64Array(task.day.kinds.length);
   }
 
   /** Cost of every plan that goes on from the label; Infinity where none does. */
@@ -52,6 +58,7 @@ export class LabelFloor {
     this.#bench.count = 0;
     this.#ovens.count = 0;
     this.#ovensFree = Math.min(...label.free);
+    this.#readSoil(label);
     let finish = Math.max(label.lastDone, root.leastFinish);
     for (let pan = 0; pan < label.steps.length; pan++) {
       const ends = this.#chain(label, root, pan);
@@ -115,7 +122,7 @@ export class LabelFloor {
         end = head + sprayMinutes;
         this.#booth.add(head, sprayMinutes, paint, tails[step]!, readyTails[step]!, whole);
       }
-      let open = Math.max(label.notBefore, Math.ceil(end + flashMinutes - TINY));
+      let open = Math.max(label.notBefore, this.#cleanFrom[kind]!, Math.ceil(end + flashMinutes - TINY));
       if (breaks) {
         open = staffed.fit(open, this.#attended ? Math.ceil(doneMinutes - flashMinutes - TINY) : this.#leastLoad);
         if (open < 0) return Infinity;
@@ -139,6 +146,18 @@ export class LabelFloor {
       if (ready > this.#ready[ticket]!) this.#ready[ticket] = ready;
     }
     return done;
+  }
+
+  #readSoil({ soiled, free, hotC }: Label): void {
+    this.#cleanFrom.fill(-Infinity);
+    if (soiled.every((one) => one === 0)) return;
+    this.#task.day.kinds.forEach(({ ovens }, kind) => {
+      if (!this.#burns.needsClean[kind]!) return;
+      const from = ovens.map((oven) =>
+        soiled[oven] === 0 ? -Infinity : this.#burns.cleanFrom(oven, free[oven]!, hotC[oven]!),
+      );
+      this.#cleanFrom[kind] = Math.min(...from);
+    });
   }
 
   #stored(label: Label): number {

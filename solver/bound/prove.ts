@@ -8,6 +8,7 @@ import { EXACT_BUCKET_K, RecipeBook } from "../loads/recipe.ts";
 import type { ShopState } from "../sequence/shop-state.ts";
 import { Timetable } from "../sequence/timetable.ts";
 import type { PlanRequest } from "../shop.ts";
+import type { CloserLook } from "./chains.ts";
 import { ExactSearch } from "./exact-search.ts";
 import type { Grain } from "./grain.ts";
 import { boundLeaving } from "./quick.ts";
@@ -16,6 +17,7 @@ import { kindTimes } from "./kind-times.ts";
 import { LoadSets } from "./load-sets.ts";
 import { GrownSets } from "./grown-sets.ts";
 import type { ProofTables } from "./proof-task.ts";
+import { OwedBurns } from "./owed-burn.ts";
 import { proofTask } from "./proof-task.ts";
 
 export interface ProofState {
@@ -53,7 +55,7 @@ export function* proveBound(request: PlanRequest, upper: () => number): Generato
   const many = pans.length > FEW_PANS;
   const part = tablesOf(day, many ? PART_OF_MANY : PART);
   // All baked, or some left over: whichever is cheaper.
-  const leaving = boundLeaving(day, 1)?.total ?? Infinity;
+  const leaving = boundLeaving(day, 1, closerLook(day, start, part.times))?.total ?? Infinity;
   const all = new ExactSearch(proofTask(part, start, pans), {
     upper: () => Infinity,
     ticketBase: Float64Array.from(start.ticketReady),
@@ -87,6 +89,16 @@ interface Shop {
   readonly day: DayModel;
   readonly start: ShopState;
   readonly upper: () => number;
+}
+
+/** Lone bakes as the exact search knows them, and ovens that owe a clean burn as the day begins. */
+function closerLook(day: DayModel, start: ShopState, times: ProofTables["times"]): CloserLook {
+  const burns = new OwedBurns(day, times);
+  const opensFrom = (kind: number, oven: number): number =>
+    start.ovenSoiled[oven] === 1 && burns.needsClean[kind]!
+      ? burns.cleanFrom(oven, start.ovenFree[oven]!, start.ovenChamberC[oven]!)
+      : -Infinity;
+  return { times, opensFrom };
 }
 
 function tablesOf(day: DayModel, grain: Grain): ProofTables {

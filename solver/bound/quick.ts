@@ -4,7 +4,7 @@
  */
 import type { DayModel } from "../day/day-model.ts";
 import type { RecipeBook } from "../loads/recipe.ts";
-import type { Chains } from "./chains.ts";
+import type { Chains, CloserLook } from "./chains.ts";
 import { chainsOf } from "./chains.ts";
 import { leastGasCost } from "./gas-floor.ts";
 import { finishFloor } from "./finish-floor.ts";
@@ -25,9 +25,13 @@ export function quickBound({ day }: RecipeBook): Bound {
 }
 
 /** The same for plans that leave at least so many coats over; undefined where there are none. */
-export function boundLeaving(day: DayModel, least: number): Bound | undefined {
-  const chains = chainsOf(day);
-  const floors: Floors = { gas: leastGasCost(day, chains), crew: crewFloor(day, chains), late: lateFloor(day, chains) };
+export function boundLeaving(day: DayModel, least: number, closer?: CloserLook): Bound | undefined {
+  const chains = chainsOf(day, closer);
+  const floors: Floors = {
+    gas: leastGasCost(day, chains, closer),
+    crew: crewFloor(day, chains),
+    late: lateFloor(day, chains),
+  };
   const latestFirst = leavable(day, chains).sort((a, b) => b.done - a.done);
   let best: Bound | undefined;
   let charged = 0;
