@@ -4,13 +4,14 @@ import { LONGEST_MINUTES, rowAt } from "../heat/burn-run.ts";
 import { chamberAfterDoor } from "../heat/chamber.ts";
 import { doorMinute, stateAtUnload, talliesAtUnload } from "../heat/coast.ts";
 import type { LoadHeat } from "../heat/load-heat.ts";
-import { firstBurnerOff } from "../heat/quickest.ts";
+import { firstBurnerOff, neverSoaks } from "../heat/quickest.ts";
 import { burntAt } from "../heat/row.ts";
 import { soakToSpare } from "../heat/windows.ts";
 
 /** Two answers of the same physics differ by less, minutes. */
 export const HAIR_MINUTES = 0.02;
-const MOST_FALL_MINUTES = 120;
+/** In a chamber that falls, burner-offs are looked at for so long at least, whatever soaks by then. */
+const LEAST_FALL_MINUTES = 120;
 const TINY = 1e-9;
 
 export interface Draft {
@@ -26,8 +27,9 @@ export function draftsAt(run: BurnRun, setPointC: number, drafts: Draft[]): void
   const { heat } = run.heatUp;
   const first = firstBurnerOff(run);
   if (first === undefined) return;
-  const last = run.startsAbove ? lastWhileFalling(run, first) : soakedAt(run, first);
-  if (last === undefined) return;
+  const end = soakedAt(run, first);
+  if (!end.soaks && !run.startsAbove) return;
+  const last = end.soaks ? end.burnerOff : Math.max(end.burnerOff, first + LEAST_FALL_MINUTES);
   let before = -1;
   for (let burnerOff = last; burnerOff >= first; burnerOff--) {
     const door = doorMinute(run, burnerOff, 0, Math.max(0, before - burnerOff));
@@ -68,33 +70,20 @@ function gasOf(heat: LoadHeat, rows: Float64Array): number {
   return rows[burntAt(0, heat.members.length)]! / 60_000 / heat.cycle.efficiency;
 }
 
-/** The burner-off from which on a door that opened at once would find all soaked; undefined where there is none. */
-function soakedAt(run: BurnRun, first: number): number | undefined {
+/** The burner-off from which on a door that opened at once would find all soaked, or after which nothing soaks any more. */
+function soakedAt(run: BurnRun, first: number): { readonly burnerOff: number; readonly soaks: boolean } {
   const { heat } = run.heatUp;
   const early = heat.cycle.earlyMinutes;
-  for (let burnerOff = first; burnerOff <= LONGEST_MINUTES;) {
+  let burnerOff = first;
+  while (burnerOff <= LONGEST_MINUTES) {
     const minute = Math.max(0, burnerOff - early);
     const { rows, at } = rowAt(run, minute);
     const spare = soakToSpare(heat, rows, at) + HAIR_MINUTES;
-    if (spare >= 0) return burnerOff;
-    if (minute > run.branch && staysBelow(run, rows, at)) return undefined;
+    if (spare >= 0) return { burnerOff, soaks: true };
+    if ((run.startsAbove || minute > run.branch) && neverSoaks(run, rows, at)) break;
     burnerOff += Math.max(1, Math.ceil(-spare - TINY));
   }
-  return undefined;
-}
-
-function staysBelow(run: BurnRun, rows: Float64Array, at: number): boolean {
-  const { guardedNode } = run.heatUp.heat;
-  if (rows[at]! > run.setPoint) return false;
-  for (let member = 0; member < guardedNode.length; member++)
-    if (run.setPoint <= guardedNode[member]! && rows[at + 1 + member]! < guardedNode[member]!) return true;
-  return false;
-}
-
-/** In a falling chamber each minute is looked at until all have soaked. */
-function lastWhileFalling(run: BurnRun, first: number): number | undefined {
-  const soaked = soakedAt(run, first);
-  return soaked ?? first + MOST_FALL_MINUTES;
+  return { burnerOff, soaks: false };
 }
 
 /** Soak grows by no more than a minute a minute, and not at all once no metal is warm enough. */

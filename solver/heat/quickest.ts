@@ -2,6 +2,7 @@
 import type { BurnRun } from "./burn-run.ts";
 import { LONGEST_MINUTES, rowAt } from "./burn-run.ts";
 import { doorMinute, talliesAtUnload } from "./coast.ts";
+import { soakAt } from "./row.ts";
 import { notOverbaked, peaksKept, soakLeft, soakToSpare } from "./windows.ts";
 
 /** Whole minutes from door closing. */
@@ -69,9 +70,19 @@ function whileFalling(ask: Ask, first: number): { readonly next: number; readonl
     if (rows[at] === ask.run.setPoint || overbakedBy(ask.run, minute)) break;
     const timing = timed(ask, minute);
     if (timing === undefined || timing.unload >= (found?.unload ?? Infinity)) continue;
-    if (spareEarly(ask.run, timing) >= 0) found = soundLate(ask.run, timing) ?? found;
+    const short = shortOfSoak(ask.run, timing);
+    // Later, the door opens as soon after the burner or sooner, and no minute soaks by more than a minute.
+    if (short > 0) minute += Math.ceil(short) - 1;
+    else if (spareEarly(ask.run, timing) >= 0) found = soundLate(ask.run, timing) ?? found;
   }
   return { next: minute, found };
+}
+
+/** Minutes of soak missing at the early end even if all coasting were soak; none where negative. */
+function shortOfSoak(run: BurnRun, { burnerOff, unload }: Timing): number {
+  const { heat } = run.heatUp;
+  const { rows, at } = rowAt(run, Math.max(0, burnerOff - heat.cycle.earlyMinutes));
+  return burnerOff - unload - soakToSpare(heat, rows, at);
 }
 
 /** Nobody waits longer for an oven to fall to a cooler bake. */
@@ -125,20 +136,21 @@ function soakedWithoutCoasting(run: BurnRun, first: number): number | undefined 
     const { rows, at } = rowAt(run, minute);
     const spare = soakToSpare(heat, rows, at);
     if (spare >= 0) return burnerOff;
-    if (minute > run.branch && neverSoaks(run, rows, at)) return undefined;
+    if ((run.startsAbove || minute > run.branch) && neverSoaks(run, rows, at)) return undefined;
     // No member gains more than a minute a minute.
     burnerOff += Math.max(0, Math.ceil(-spare) - 1);
   }
   return undefined;
 }
 
-/** A member that lags below its window in a chamber that will stay below it. */
-function neverSoaks(run: BurnRun, rows: Float64Array, at: number): boolean {
-  const { guardedNode } = run.heatUp.heat;
-  if (rows[at]! > run.setPoint) return false;
+/** A member that is short of soak and below its window, in a chamber that is and will stay below it. */
+export function neverSoaks(run: BurnRun, rows: Float64Array, at: number): boolean {
+  const { guardedNode, members } = run.heatUp.heat;
+  const hottest = Math.max(rows[at]!, run.setPoint);
   for (let member = 0; member < guardedNode.length; member++) {
     const guarded = guardedNode[member]!;
-    if (run.setPoint <= guarded && rows[at + 1 + member]! < guarded) return true;
+    const below = hottest <= guarded && rows[at + 1 + member]! < guarded;
+    if (below && rows[soakAt(at, members.length, member)]! < members[member]!.soakLeastMinutes) return true;
   }
   return false;
 }

@@ -72,6 +72,46 @@ describe("the firings a load may choose from", () => {
     expect(found[0]!.gasKWh).toBeLessThan(4);
   });
 
+  describe("in a chamber that falls to the set-point or through it", () => {
+    const hotDoor = { ...demoCycle, doorLimitC: 450, setPointMaxC: 440, purgeMinutes: 3 };
+    // The cool shelf's pan has soaked and is below its window again before the warm shelf's has soaked.
+    const apart: readonly Member[] = [
+      { count: 1, body: { ...pan, heatJPerK: 657 }, offsetC: -5, ...primer },
+      { count: 1, body: { ...pan, exchangeM2: 0.1194, heatJPerK: 576 }, offsetC: 5, ...primer },
+    ];
+    const setPoints = Array.from({ length: 60 }, (_, index) => 30 + 5 * index);
+    const sorts = [380, 400, 420, 435].flatMap((chamberC) => [apart, pans].map((members) => ({ chamberC, members })));
+
+    test.each(sorts)(
+      "are the first that keep every window, minute by minute: $chamberC °C",
+      ({ chamberC, members }) => {
+        const quickest = setPoints.map((setPointC) => {
+          for (let minute = Math.ceil(hotDoor.purgeMinutes); minute < 90; minute++) {
+            const decision = { setPointC, burnerOffMinutes: minute, unloadMinutes: minute };
+            const kept = (later: number): boolean => windowsKept(hotDoor, 20, members, chamberC, decision, later);
+            if ([-1, 0, 1, 2].every(kept)) return minute;
+          }
+          return undefined;
+        });
+        const found = setPoints.map(
+          (setPointC) =>
+            firingOptions(hotDoor, 20, members, chamberC, { lowSetPointC: setPointC, highSetPointC: setPointC })[0]
+              ?.unloadMinutes,
+        );
+        expect(found).toEqual(quickest);
+        const all = firingOptions(hotDoor, 20, members, chamberC);
+        const least = Math.min(...quickest.filter((minute) => minute !== undefined));
+        if (Number.isFinite(least)) expect(all[0]!.unloadMinutes).toBe(least);
+        else expect(all.filter(({ setPointC }) => setPointC <= 325)).toEqual([]);
+      },
+    );
+
+    test("are found for some of these chambers", () => {
+      const counts = sorts.map(({ chamberC, members }) => firingOptions(hotDoor, 20, members, chamberC).length);
+      expect(counts.filter((count) => count > 1).length).toBeGreaterThan(2);
+    });
+  });
+
   test("are none for a burner that never gets there, a window no metal reaches, or pans whose windows do not meet", () => {
     expect(firingOptions({ ...demoCycle, burnerKW: 8 }, 20, pans, 20)).toEqual([]);
     expect(firingOptions({ ...demoCycle, setPointMaxC: 250 }, 20, pans, 20)).toEqual([]);
