@@ -73,7 +73,7 @@ describe("the firings a load may choose from", () => {
   });
 
   describe("in a chamber that falls to the set-point or through it", () => {
-    const hotDoor = { ...demoCycle, doorLimitC: 450, setPointMaxC: 440, purgeMinutes: 3 };
+    const hotDoor = { ...demoCycle, doorLimitC: 450, doorTauMinutes: 13, setPointMaxC: 440, purgeMinutes: 3 };
     // The cool shelf's pan has soaked and is below its window again before the warm shelf's has soaked.
     const apart: readonly Member[] = [
       { count: 1, body: { ...pan, heatJPerK: 657 }, offsetC: -5, ...primer },
