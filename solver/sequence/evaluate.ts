@@ -43,6 +43,11 @@ export class Evaluator {
     return this.timetable.cost(state) + this.pulled;
   }
 
+  /** Of the sequence timed last, unless its cost exceeded the cutoff: the minute from which the pan's next coat may begin. */
+  released(pan: number): number {
+    return this.#scratch.panRelease[pan]!;
+  }
+
   #pulled({ doneMinutes }: ShopState): number {
     // A day may have nothing left to bake.
     return (this.pull * doneMinutes) / Math.max(1, this.timetable.day.bakes.length);

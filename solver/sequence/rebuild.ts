@@ -2,6 +2,7 @@
 import type { DayModel } from "../day/day-model.ts";
 import type { Random } from "../random.ts";
 import type { Evaluator } from "./evaluate.ts";
+import { lateByFollowing } from "./following.ts";
 import { Draft, newLoad, withBakes } from "./moves.ts";
 import type { PlannedLoad, Taste } from "./sequence.ts";
 
@@ -78,7 +79,10 @@ export function stepsToInsert(bakes: number): number {
   return 2 * bakes * (MOST_PLACES + 1);
 }
 
-/** Puts groups of alike bakes back, each where the whole sequence costs least; those that nothing beats leaving stay out. */
+/**
+ * Puts groups of alike bakes back, each where the whole sequence and what is sure to follow cost least; those that nothing
+ * beats leaving stay out.
+ */
 export function insertAll(
   evaluator: Evaluator,
   start: readonly PlannedLoad[],
@@ -154,13 +158,16 @@ function insertGroup(
     for (let at = from; at <= to; at++) candidates.push(loads.toSpliced(at, 0, newLoad(oven, group)));
   }
   while (candidates.length > MOST_PLACES) candidates.splice(random.below(candidates.length), 1);
+  const leftOut = evaluator.cost({ ...taste, loads });
   let best: readonly PlannedLoad[] | undefined;
-  let bestCost = evaluator.cost({ ...taste, loads });
+  let bestCost = Infinity;
   for (const candidate of candidates) {
-    const cost = evaluator.cost({ ...taste, loads: candidate }, bestCost);
-    if (cost >= bestCost) continue;
+    const cost = evaluator.cost({ ...taste, loads: candidate }, Math.min(leftOut, bestCost));
+    if (cost >= Math.min(leftOut, bestCost)) continue;
+    const withFollowing = cost + lateByFollowing(evaluator, group);
+    if (withFollowing >= bestCost) continue;
     best = candidate;
-    bestCost = cost;
+    bestCost = withFollowing;
   }
   return best;
 }
