@@ -24,10 +24,10 @@ describe("lateness that the coats to follow make sure of", () => {
   const evaluator = evaluatorOf(dayModel(smallRequest({ coatings, finishMinutes: 5, lines })));
 
   it("counts from when the pan is free again, by spraying, flash-off, a likely bake, inspection and finish", () => {
-    // B's primer keeps the oven from 0 to 40, A's until 80; 80 + 3 + 4 + 10 + 45 + 2 + 5 = 149, 89 minutes after its promise.
+    // B's primer keeps the oven from 0 to 40, A's until 80; 80 + 3 + 4 + 10 + 70 + 2 + 5 = 174, 114 minutes after its promise.
     evaluator.cost({ ...taste, loads: loadsOf([[2], [0]]) });
-    expect(lateByFollowing(evaluator, [0])).toBeCloseTo(89, 9);
-    expect(lateByFollowing(evaluator, [0, 2])).toBeCloseTo(89, 9);
+    expect(lateByFollowing(evaluator, [0])).toBeCloseTo(114, 9);
+    expect(lateByFollowing(evaluator, [0, 2])).toBeCloseTo(114, 9);
   });
 
   it("is none where no coat follows or nothing was promised", () => {
