@@ -70,6 +70,12 @@ describe("the figures", () => {
     expect((await next.boundingBox())?.y).toBeLessThan(844);
   });
 
+  it("show on a phone what gas is saved without a table to scroll", async () => {
+    const page = await opened({ width: 390 });
+    const compared = page.locator(".card .frame", { hasText: "one pan per firing" });
+    expect(await compared.evaluate((frame) => frame.scrollWidth - frame.clientWidth)).toBe(0);
+  });
+
   it("count hours to 12 where the browser's language does", async () => {
     const page = await opened({ locale: "en-US" });
     const at = shop.plan.loads[0]?.doorOpensAt ?? "";

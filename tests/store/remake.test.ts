@@ -47,12 +47,14 @@ async function courseNow(id: string): Promise<Course | undefined> {
 
 /** False where the search ended before the other process had found anything that was taken. */
 async function isOffered(id: string): Promise<boolean> {
-  while (((await courseNow(id))?.offers.length ?? 0) === 0) {
+  for (;;) {
+    // The state after the course: the last course tells of offers that no better plan came from, when nothing can be stopped.
+    const course = await courseNow(id);
     const { state } = (await shop.ask("GET", `/plans/${id}`)).body;
     if (state !== "queued" && state !== "searching") return false;
+    if (course !== undefined && course.offers.length > 0) return true;
     await new Promise((resolve) => setTimeout(resolve, 100));
   }
-  return true;
 }
 
 /** A search still going that has taken an offer: which of the two processes finds better first is chance. */
