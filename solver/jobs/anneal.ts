@@ -1,4 +1,4 @@
-/** Better arrangements of jobs: simulated annealing over small moves, warmed up once more from the best. */
+/** Better arrangements of jobs: simulated annealing over small moves and large, warmed up once more from the best. */
 import type { Random } from "../random.ts";
 import type { Progress } from "../stop.ts";
 import { Arrangement } from "./arrangement.ts";
@@ -6,11 +6,18 @@ import { Clock } from "./clock.ts";
 import type { JobDay } from "./job-day.ts";
 import type { Move } from "./moves.ts";
 import { exchange, join, merge, part, push, shift, split } from "./moves.ts";
+import { refilling } from "./refill.ts";
 
 /** Jobs of each load, loads in the order in which they ask for an oven. */
 export type JobLoads = readonly (readonly number[])[];
 
-const MOVES: readonly { readonly move: Move; readonly share: number }[] = [
+interface Lot {
+  readonly move: Move;
+  /** Steps that a try counts for. */
+  readonly steps: number;
+}
+
+const SMALL: readonly { readonly move: Move; readonly share: number }[] = [
   { move: join, share: 30 },
   { move: exchange, share: 25 },
   { move: shift, share: 20 },
@@ -19,13 +26,16 @@ const MOVES: readonly { readonly move: Move; readonly share: number }[] = [
   { move: split, share: 5 },
   { move: merge, share: 4 },
 ];
+/** Tries that fill loads afresh where nothing is promised, for a hundred small ones; each takes the time of so many steps. */
+const REFILL_SHARE = 10;
+const REFILL_STEPS = 50;
 
 /** Share of the budget at which each ends, and how much of the hottest temperature it starts from. */
 const WARM_UPS = [
   { until: 0.8, from: 1 },
   { until: 1, from: 0.25 },
 ] as const;
-/** Rounds between looks at the budget, and between breaths for the caller. */
+/** Rounds between looks at the budget, and steps between breaths for the caller. */
 const LOOK = 64;
 const BREATH = 16384;
 const LEAST_GAIN = 1e-9;
@@ -36,7 +46,7 @@ export class JobSearch {
   readonly #arrangement: Arrangement;
   readonly #clock: Clock;
   readonly #random: Random;
-  readonly #lot: readonly Move[];
+  readonly #lot: readonly Lot[];
   readonly #hottest: number;
   readonly #coldest: number;
   #best: JobLoads;
@@ -46,15 +56,18 @@ export class JobSearch {
     this.#arrangement = new Arrangement(day);
     this.#clock = new Clock(day);
     this.#random = random;
-    const ordered = day.due.some((due) => due < Infinity);
-    this.#lot = MOVES.filter(({ move }) => ordered || move !== shift).flatMap(({ move, share }) =>
-      Array.from({ length: share }, () => move),
+    const promised = day.due.some((due) => due < Infinity);
+    const ordered = promised || day.ovens > 1 || day.release.some((release) => release > day.from);
+    const small = SMALL.filter(({ move }) => ordered || move !== shift).map((one) => ({ ...one, steps: 1 }));
+    const large = promised ? [] : [{ move: refilling(day), share: REFILL_SHARE, steps: REFILL_STEPS }];
+    this.#lot = [...small, ...large].flatMap(({ move, share, steps }) =>
+      Array.from({ length: share }, () => ({ move, steps })),
     );
     // A late load costs about this much: at several of it whole families of loads still change places. Many jobs get fewer
     // steps each and must end colder. Without promises all that counts is minutes, and the last of them are won in the cold.
     const price = meanOf(day.minutes) * (meanOf(day.latePerMinute) + day.crewPerMinute + day.gasPerMinute);
-    this.#hottest = price * (ordered ? 8 : 0.3);
-    this.#coldest = price * (ordered ? Math.min(0.2, 12 / day.count) : 0.006);
+    this.#hottest = price * (promised ? 8 : 0.2);
+    this.#coldest = price * (promised ? Math.min(0.2, 12 / day.count) : 0.002);
     this.#take(start);
     this.#best = start;
     this.#bestCost = this.#clock.cost;
@@ -80,6 +93,7 @@ export class JobSearch {
     const hottest = this.#hottest * from;
     let temperature = hottest;
     let improved = false;
+    let breathed = this.steps - BREATH;
     for (let round = 0; ; round++) {
       if (round % LOOK === 0) {
         const now = progress(this.steps);
@@ -89,13 +103,15 @@ export class JobSearch {
         }
         temperature = hottest * (this.#coldest / hottest) ** ((now - since) / (until - since));
       }
-      if (round % BREATH === 0) {
+      if (this.steps - breathed >= BREATH) {
         yield improved;
         improved = false;
+        breathed = this.steps;
       }
       // A try that finds nothing to change counts too: where nothing can be changed the budget still ends.
-      this.steps++;
-      if (!this.#lot[random.below(this.#lot.length)]!(this.#arrangement, random)) continue;
+      const { move, steps } = this.#lot[random.below(this.#lot.length)]!;
+      this.steps += steps;
+      if (!move(this.#arrangement, random)) continue;
       const cutoff = clock.cost - temperature * Math.log(1 - random.next());
       if (clock.price(this.#arrangement, cutoff) > cutoff) {
         this.#arrangement.undo();

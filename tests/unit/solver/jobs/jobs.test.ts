@@ -6,6 +6,7 @@ import { Clock } from "../../../../solver/jobs/clock.ts";
 import type { JobDay } from "../../../../solver/jobs/job-day.ts";
 import { jobDay } from "../../../../solver/jobs/job-day.ts";
 import { exchange, join, merge, part, push, shift, split } from "../../../../solver/jobs/moves.ts";
+import { refilling } from "../../../../solver/jobs/refill.ts";
 import { seededRandom } from "../../../../solver/random.ts";
 import { stepBudget } from "../../../../solver/stop.ts";
 import { readDay } from "../../../../api/day/read-day.ts";
@@ -45,7 +46,7 @@ describe("the jobs' clock", () => {
     const clock = new Clock(jobs);
     clock.settle(arrangement);
     arrangement.keep();
-    const moves = [join, exchange, shift, push, part, split, merge];
+    const moves = [join, exchange, shift, push, part, split, merge, refilling(jobs)];
     let changed = 0;
     for (let round = 0; round < 2000; round++) {
       if (!moves[random.below(moves.length)]!(arrangement, random)) continue;
@@ -66,6 +67,53 @@ describe("the jobs' clock", () => {
       expect(clock.cost).toBeCloseTo(fresh, 6);
     }
     expect(changed).toBeGreaterThan(200);
+  });
+});
+
+describe("filling loads afresh", () => {
+  // A whole unit of area fits all figures of the sets; a third of a dm² does not, and is rounded up.
+  const thirds = published.map((one) => ({
+    ...one,
+    name: `${one.name} in thirds`,
+    jobs: { ...one.jobs, roomDm2: one.jobs.roomDm2 / 3, areaDm2: one.jobs.areaDm2.map((area) => area / 3) },
+  }));
+  it.each([...published, ...thirds])("keeps every job of $set $name and every room", ({ jobs }) => {
+    const random = seededRandom(7);
+    const refill = refilling(jobs);
+    const arrangement = new Arrangement(jobs);
+    arrangement.become([...jobs.due.keys()].map((job) => [job]));
+    arrangement.keep();
+    let fewer = 0;
+    for (let round = 0; round < 300; round++) {
+      if (!refill(arrangement, random)) continue;
+      const loads = arrangement.written();
+      expect(loads.flat().sort((a, b) => a - b)).toEqual([...jobs.due.keys()]);
+      for (const load of loads) {
+        expect(load.reduce((sum, job) => sum + jobs.areaDm2[job]!, 0)).toBeLessThan(jobs.roomDm2 + 1e-6);
+        expect(new Set(load.map((job) => jobs.family[job])).size).toBe(1);
+      }
+      fewer = Math.max(fewer, jobs.count - loads.length);
+      arrangement.keep();
+    }
+    expect(fewer).toBeGreaterThan(0);
+  });
+
+  it("fills two loads to the brim where the pans just fit into them", () => {
+    const lines = [11, 9, 8, 7, 5].map((dm2, index) =>
+      areaLine(`p${index}`, { leftOverCost: 1000, shape: { kind: "area", dm2 } }),
+    );
+    const jobs = jobDay(dayModel(smallRequest({ lines })))!;
+    const arrangement = new Arrangement(jobs);
+    arrangement.become([[0], [1], [2], [3], [4]]);
+    const random = seededRandom(1);
+    const refill = refilling(jobs);
+    let fewest = 5;
+    for (let round = 0; round < 50; round++) {
+      refill(arrangement, random);
+      fewest = Math.min(fewest, arrangement.loads);
+      arrangement.keep();
+    }
+    expect(fewest).toBe(2);
   });
 });
 
