@@ -37,9 +37,38 @@ export function firingOptions(
   chamberAtOpenC: number,
   limit: SetPointLimit = {},
 ): FiringOption[] {
+  const options: FiringOption[] = [];
+  for (const { run, setPointC, timing } of soundFirings(cycle, ambientC, members, chamberAtOpenC, limit))
+    options.push(optionOf(run, setPointC, timing));
+  return undominated(options.sort(quickerFirst));
+}
+
+/** Whether there is any such firing. */
+export function isFireable(
+  cycle: ThermalCycle,
+  ambientC: number,
+  members: readonly Member[],
+  chamberAtOpenC: number,
+): boolean {
+  return soundFirings(cycle, ambientC, members, chamberAtOpenC, {}).next().done !== true;
+}
+
+interface SoundFiring {
+  readonly run: BurnRun;
+  readonly setPointC: number;
+  readonly timing: SoundTiming;
+}
+
+/** Per set-point its quickest firing, lowest set-point first; see `firingOptions`. */
+function* soundFirings(
+  cycle: ThermalCycle,
+  ambientC: number,
+  members: readonly Member[],
+  chamberAtOpenC: number,
+  limit: SetPointLimit,
+): Generator<SoundFiring, void> {
   const heat = loadHeat(cycle, ambientC, members);
   const up = heatUp(heat, chamberAtOpenC);
-  const options: FiringOption[] = [];
   const guesses = { coastGuess: 0, soakGuess: 0 };
   let before: BurnRun | undefined;
   for (const setPointC of setPoints(heat, chamberAtOpenC, limit)) {
@@ -51,9 +80,8 @@ export function firingOptions(
     if (first === undefined || (overbakedBy(run, first) && !run.startsAbove)) break;
     before = run;
     const timing = quickest(run, 0, guesses);
-    if (timing !== undefined) options.push(optionOf(run, setPointC, timing));
+    if (timing !== undefined) yield { run, setPointC, timing };
   }
-  return undominated(options.sort(quickerFirst));
 }
 
 /** °C, both ends included. */

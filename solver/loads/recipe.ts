@@ -3,7 +3,7 @@
  * fired? A recipe answers once per multiset of kinds; the sequence asks it for firings at the chamber temperature met.
  */
 import type { FiringOption } from "../heat/options.ts";
-import { firingOptions, firingUnloadedFrom } from "../heat/options.ts";
+import { firingOptions, firingUnloadedFrom, isFireable } from "../heat/options.ts";
 import type { Member } from "../heat/members.ts";
 import type { BakeKind, DayModel } from "../day/day-model.ts";
 import type { Place } from "../fit/shelf-fit.ts";
@@ -142,9 +142,19 @@ export class RecipeBook {
       const { cycle } = this.day.request.ovens[oven]!;
       if (cycle.kind === "fixed") return recipe;
       for (const startC of likelyStarts(cycle, this.day.request.ambientC))
-        if (this.firings(recipe, startC, SEARCH_BUCKET_K).length > 0) return recipe;
+        if (this.#isFireable(recipe, cycle, startC)) return recipe;
     }
     return undefined;
+  }
+
+  /** Whether `firings` offers the search any, without working out all of them: most recipes asked for are never fired. */
+  #isFireable(recipe: Recipe, cycle: ThermalCycle, chamberC: number): boolean {
+    const { ambientC } = this.day.request;
+    const bucketC = Math.round(chamberC / SEARCH_BUCKET_K) * SEARCH_BUCKET_K;
+    return (
+      isFireable(this.#coarse[recipe.oven]!, ambientC, recipe.fewMembers, bucketC) ||
+      isFireable(cycle, ambientC, recipe.members, bucketC)
+    );
   }
 }
 

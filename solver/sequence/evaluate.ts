@@ -4,6 +4,7 @@
  */
 import type { PlannedLoad, Sequence } from "./sequence.ts";
 import { ShopState } from "./shop-state.ts";
+import { tasteKey } from "./taste.ts";
 import type { Timetable } from "./timetable.ts";
 
 export class Evaluator {
@@ -63,7 +64,7 @@ export class Evaluator {
       this.timetable.place(next, sequence.loads[at]!, sequence);
     }
     this.#loads = sequence.loads;
-    this.#taste = tasteOf(sequence);
+    this.#taste = tasteKey(sequence);
   }
 
   /** The state before load `at` of the accepted sequence. */
@@ -72,13 +73,9 @@ export class Evaluator {
   }
 
   #firstChange(sequence: Sequence): number {
-    if (tasteOf(sequence) !== this.#taste) return 0;
+    if (tasteKey(sequence) !== this.#taste) return 0;
     const most = Math.min(sequence.loads.length, this.#loads.length);
     for (let at = 0; at < most; at++) if (sequence.loads[at] !== this.#loads[at]) return at;
     return most;
   }
-}
-
-function tasteOf({ haste, heatCredit }: Sequence): string {
-  return `${haste}/${heatCredit}`;
 }

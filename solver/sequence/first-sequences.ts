@@ -8,10 +8,10 @@ import { carefulHand, PLAIN_TASTE } from "./careful-hand.ts";
 import { fewestLoads, PACKING_EFFORTS } from "./fewest-loads.ts";
 import { orderLoads } from "./order-loads.ts";
 import { retimed } from "./retimed.ts";
-import type { Sequence, Taste } from "./sequence.ts";
+import type { Sequence } from "./sequence.ts";
+import { FIRST_TASTE } from "./taste.ts";
 import type { Timetable } from "./timetable.ts";
 
-const FIRST_TASTE: Taste = { haste: 1, heatCredit: 0.25 };
 /** Money per minute that oven time is worth at least when loads are chosen, as a multiple of the crew's minute. */
 const MINUTE_SHARES = [1, 4];
 const LEAST_MINUTE_PRICE = 0.02;

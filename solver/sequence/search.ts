@@ -1,7 +1,7 @@
 /**
- * Stage 4 of plan.ts: better sequences. Simulated annealing over small moves with destroy-and-repair between them,
- * warmed up again several times from the best, which is polished each time; every improvement is timed without rounding
- * before it counts.
+ * Stage 4 of plan.ts: better sequences. First many are built anew, led by ranks; then simulated annealing over small
+ * moves of loads with destroy-and-repair between them, warmed up several times from the best, which is polished each
+ * time; every improvement is timed without rounding before it counts.
  */
 import type { Lp } from "../lp/lp.ts";
 import type { Random } from "../random.ts";
@@ -10,11 +10,13 @@ import { Evaluator } from "./evaluate.ts";
 import { LpIdeas } from "./lp-ideas.ts";
 import type { Move } from "./moves.ts";
 import { Draft, delay, merge, relocate, retune, shift, split, swap } from "./moves.ts";
-import { construct, stepsToConstruct, TICKET_RULES } from "./construct.ts";
+import { Dispatcher } from "./dispatch.ts";
+import { dispatchSearch } from "./dispatch-search.ts";
 import { chooseLateRuin } from "./late-ruin.ts";
 import { chooseRuin, insertAll, stepsToInsert, without } from "./rebuild.ts";
 import { polish } from "./polish.ts";
 import type { PlannedLoad, Sequence, Taste } from "./sequence.ts";
+import { drawTaste } from "./taste.ts";
 import type { Timetable } from "./timetable.ts";
 
 export interface Improvement {
@@ -23,9 +25,8 @@ export interface Improvement {
   readonly cost: number;
 }
 
-/** The first tries, each from a start of its own, share this much of the budget. */
-const TRIES_UNTIL = 0.35;
-const TRY_FROM = 0.03;
+/** Sequences are built anew until so much of the budget is spent. */
+const DISPATCH_UNTIL = 0.3;
 /** Warm-ups of the best: share of the budget at which each ends, and the temperature it starts from as a share of the cost. */
 const WARM_UPS = [
   { until: 0.7, from: 0.008 },
@@ -53,12 +54,11 @@ const SHARES = MOVES.reduce((sum, { share }) => sum + share, 0);
 const MOVES_PER_REPAIR = 120;
 /** So many repairs of a hundred are for the sake of a late ticket, where there is one. */
 const LATE_REPAIRS = 30;
-const HASTES = [0.5, 1, 1, 1.5, 2.5, 4];
-const CREDITS = [0, 0.25, 0.5, 0.75];
 
 export class Search {
   readonly #rough: Evaluator;
   readonly #exact: Evaluator;
+  readonly #dispatcher: Dispatcher;
   readonly #random: Random;
   readonly #progress: Progress;
   readonly #lpIdeas: LpIdeas;
@@ -67,6 +67,7 @@ export class Search {
   constructor(rough: Timetable, exact: Timetable, lp: Lp, random: Random, progress: Progress, start: Sequence) {
     this.#rough = new Evaluator(rough);
     this.#exact = new Evaluator(exact);
+    this.#dispatcher = new Dispatcher(rough);
     this.#random = random;
     this.#progress = progress;
     this.#lpIdeas = new LpIdeas(this.#rough, this.#exact, lp, random);
@@ -86,23 +87,16 @@ export class Search {
     return this.#keep(sequence);
   }
 
-  /** Sequences timed so far, the measure of a step budget. */
+  /** Sequences timed and built so far, the measure of a step budget. */
   get steps(): number {
-    return this.#rough.timed + this.#exact.timed + this.timedElsewhere;
+    return this.#rough.timed + this.#exact.timed + this.#dispatcher.built + this.timedElsewhere;
   }
 
   /** Searches until its budget is spent, handing out each improvement; `undefined` now and then, so that a caller may stop it. */
   *run(): Generator<Improvement | undefined> {
     if (this.#rough.timetable.day.bakes.length === 0) return;
-    const starts = this.#starts();
-    const tries = 1 + TICKET_RULES.length;
-    for (let one = 0; one < tries; one++) {
-      const start = starts.next();
-      if (start.done === true) break;
-      if (this.#keep(start.value)) yield this.#best;
-      yield* this.#anneal(start.value, TRY_FROM, (TRIES_UNTIL * one) / tries, (TRIES_UNTIL * (one + 1)) / tries);
-    }
-    let since = TRIES_UNTIL;
+    yield* this.#dispatch();
+    let since = this.#progress(this.steps);
     yield* this.#polish(since + POLISH);
     for (const { until, from } of WARM_UPS) {
       yield* this.#anneal(this.#best.sequence, from, since, until);
@@ -111,20 +105,15 @@ export class Search {
     }
   }
 
+  *#dispatch(): Generator<Improvement | undefined> {
+    const spent = (): boolean => this.#progress(this.steps) >= DISPATCH_UNTIL;
+    for (const sequence of dispatchSearch(this.#dispatcher, this.#best.sequence, this.#random, spent))
+      yield sequence !== undefined && this.#keep(sequence) ? this.#best : undefined;
+  }
+
   *#polish(until: number): Generator<Improvement> {
     const spent = (): boolean => this.#progress(this.steps) >= Math.min(1, until);
     for (const better of polish(this.#exact, this.#best, spent)) yield (this.#best = better);
-  }
-
-  /** The best so far, then sequences built by other rules, where the budget is long enough to build them. */
-  *#starts(): Generator<Sequence> {
-    const given = this.#best.sequence;
-    yield given;
-    const steps = stepsToConstruct(this.#rough.timetable.day);
-    for (const rule of TICKET_RULES) {
-      if (this.#progress(this.steps + steps) >= TRIES_UNTIL) return;
-      yield construct(this.#rough, rule, given, this.#random);
-    }
   }
 
   *#anneal(start: Sequence, hottest: number, since: number, until: number): Generator<Improvement | undefined> {
@@ -190,8 +179,7 @@ export class Search {
       return repaired === undefined ? undefined : { ...current, loads: repaired };
     }
     if (random.below(150) === 0) {
-      const taste = { haste: HASTES[random.below(HASTES.length)]!, heatCredit: CREDITS[random.below(CREDITS.length)]! };
-      return { ...taste, loads: current.loads };
+      return { ...drawTaste(random), loads: current.loads };
     }
     let share = random.below(SHARES);
     let loads: readonly PlannedLoad[] | undefined;

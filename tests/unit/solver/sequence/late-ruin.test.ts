@@ -2,7 +2,6 @@ import { describe, expect, it } from "vitest";
 import { dayModel } from "../../../../solver/day/day-model.ts";
 import { EXACT_BUCKET_K, RecipeBook } from "../../../../solver/loads/recipe.ts";
 import { seededRandom } from "../../../../solver/random.ts";
-import { construct, TICKET_RULES } from "../../../../solver/sequence/construct.ts";
 import { Evaluator } from "../../../../solver/sequence/evaluate.ts";
 import { chooseLateRuin } from "../../../../solver/sequence/late-ruin.ts";
 import { Draft, newLoad } from "../../../../solver/sequence/moves.ts";
@@ -22,16 +21,6 @@ function accepted(loads: readonly (readonly number[])[]): { evaluator: Evaluator
   evaluator.accept(sequence);
   return { evaluator, draft: new Draft(timetable.book, sequence.loads) };
 }
-
-describe("a sequence built by promises", () => {
-  it.each(TICKET_RULES.map((rule, index) => ({ rule, index })))("serves the rush first by rule $index", ({ rule }) => {
-    const built = construct(new Evaluator(timetable), rule, taste, seededRandom(1));
-    expect(built.loads.map(({ bakes }) => bakes.toSorted((a, b) => a - b))).toEqual([
-      [2, 3],
-      [0, 1],
-    ]);
-  });
-});
 
 describe("a ruin for the sake of a late ticket", () => {
   it("takes a late ticket out, and of the rest only whole loads fired before its last", () => {

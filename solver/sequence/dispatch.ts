@@ -1,0 +1,189 @@
+/**
+ * Sequences built in the order of time: whenever an oven comes free, the group of first rank that may go in soon opens
+ * a load, and others join it by rank as far as they fit. One change of rank packs every later load anew.
+ */
+import type { Group, Keys } from "./dispatch-keys.ts";
+import { ALONE, groupsOf } from "./dispatch-keys.ts";
+import { newLoad } from "./moves.ts";
+import type { PlannedLoad, Sequence } from "./sequence.ts";
+import { ShopState } from "./shop-state.ts";
+import { tasteKey } from "./taste.ts";
+import type { Timetable } from "./timetable.ts";
+
+export interface Built {
+  readonly sequence: Sequence;
+  readonly cost: number;
+}
+
+/** Not for two sequences at a time: it keeps the states of the one it builds and of the one last accepted. */
+export class Dispatcher {
+  readonly timetable: Timetable;
+  readonly groups: readonly Group[];
+  /** Sequences built so far. */
+  built = 0;
+  /** Per group: from when on its first pan could go in, and in an oven that is free; Infinity when none waits. */
+  readonly #ready: Float64Array;
+  readonly #opens: Float64Array;
+  /** Per bake: 1 until it is in a load or given up. */
+  readonly #waits: Uint8Array;
+  /** The state before each load, of the sequence accepted and, from where it differs, of the one being built. */
+  readonly #accepted: ShopState[];
+  readonly #building: ShopState[];
+  readonly #end: ShopState;
+  #loads: readonly PlannedLoad[] = [];
+  #taste = "";
+
+  constructor(timetable: Timetable) {
+    const { day } = timetable;
+    this.timetable = timetable;
+    this.groups = groupsOf(day);
+    this.#ready = new Float64Array(this.groups.length);
+    this.#opens = new Float64Array(this.groups.length);
+    this.#waits = new Uint8Array(day.bakes.length);
+    this.#accepted = [timetable.startState()];
+    this.#building = [timetable.startState()];
+    this.#end = timetable.startState();
+  }
+
+  /** The sequence that the keys decide; undefined as soon as its cost is sure to exceed `cutoff`. */
+  build(keys: Keys, cutoff = Infinity): Built | undefined {
+    this.built++;
+    this.#waits.fill(1);
+    const order = [...this.groups.keys()].sort((a, b) => keys.rank[a]! - keys.rank[b]!);
+    const loads: PlannedLoad[] = [];
+    const place = this.#placer(keys, loads);
+    let state = this.#accepted[0]!;
+    for (;;) {
+      const opener = this.#opener(state, keys, order);
+      if (opener === undefined) break;
+      const oven = this.#firstFree(state, this.groups[opener]!.kind);
+      const bakes = oven === undefined ? [] : this.#gather(state, keys, order, opener, oven);
+      const first = bakes[0];
+      if (oven === undefined || first === undefined) {
+        for (const bake of this.groups[opener]!.bakes) this.#waits[bake] = 0;
+        continue;
+      }
+      let given = bakes;
+      let next = place(state, newLoad(oven, bakes));
+      if (next === undefined) {
+        given = [first];
+        if (bakes.length > 1) next = place(state, newLoad(oven, given));
+      }
+      for (const bake of given) this.#waits[bake] = 0;
+      if (next === undefined) continue;
+      state = next;
+      if (this.timetable.costSoFar(state) > cutoff) return undefined;
+    }
+    this.#end.copyFrom(state);
+    this.timetable.finish(this.#end);
+    const { haste, heatCredit } = keys;
+    return { sequence: { haste, heatCredit, loads }, cost: this.timetable.cost(this.#end) };
+  }
+
+  /** What is built from now on begins with the states of this sequence, built last, as far as its loads are the same. */
+  accept({ sequence }: Built): void {
+    const { loads } = sequence;
+    const isTasteKept = tasteKey(sequence) === this.#taste;
+    for (let at = 0; at < loads.length; at++) {
+      if (isTasteKept && loads[at] === this.#loads[at]) continue;
+      const old = this.#accepted[at + 1] ?? new ShopState(this.timetable.day);
+      this.#accepted[at + 1] = this.#building[at + 1]!;
+      this.#building[at + 1] = old;
+    }
+    this.#loads = loads;
+    this.#taste = tasteKey(sequence);
+  }
+
+  /** Puts a load behind those built and answers the state after it; undefined where it finds no sound place. */
+  #placer(keys: Keys, loads: PlannedLoad[]): (state: ShopState, load: PlannedLoad) => ShopState | undefined {
+    let isSame = tasteKey(keys) === this.#taste;
+    return (state, load) => {
+      const at = loads.length;
+      const known = isSame ? this.#loads[at] : undefined;
+      if (known !== undefined && isAlike(known, load)) {
+        loads.push(known);
+        return this.#accepted[at + 1]!;
+      }
+      const next = (this.#building[at + 1] ??= new ShopState(this.timetable.day));
+      next.copyFrom(state);
+      if (this.timetable.place(next, load, keys) === undefined) return undefined;
+      isSame = false;
+      loads.push(load);
+      return next;
+    };
+  }
+
+  /** The group of first rank among those that may open a load soon enough; undefined when no pan waits any more. */
+  #opener(state: ShopState, keys: Keys, order: readonly number[]): number | undefined {
+    const { day } = this.timetable;
+    let soonest = Infinity;
+    this.groups.forEach((group, at) => {
+      let ready = Infinity;
+      for (const bake of group.bakes)
+        if (this.#mayGo(state, bake)) ready = Math.min(ready, this.#readyFor(state, group, bake));
+      let free = Infinity;
+      for (const oven of day.kinds[group.kind]!.ovens) free = Math.min(free, state.ovenFree[oven]!);
+      this.#ready[at] = ready;
+      this.#opens[at] = Math.max(free, ready);
+      soonest = Math.min(soonest, this.#opens[at]);
+    });
+    if (soonest === Infinity) return undefined;
+    return order.find((group) => this.#opens[group]! <= soonest + keys.openMinutes[group]!);
+  }
+
+  /** The first oven to come free of those that bake the kind at all. */
+  #firstFree(state: ShopState, kind: number): number | undefined {
+    const { day, book } = this.timetable;
+    let first: number | undefined;
+    for (const oven of day.kinds[kind]!.ovens)
+      if (first === undefined || state.ovenFree[oven]! < state.ovenFree[first]!)
+        if (book.recipe(oven, [kind]) !== undefined) first = oven;
+    return first;
+  }
+
+  /** Bakes of the group that opens the load, then of others by rank, as far as they fit and are ready in time. */
+  #gather(state: ShopState, keys: Keys, order: readonly number[], opener: number, oven: number): number[] {
+    const { book } = this.timetable;
+    const opens = this.#opens[opener]!;
+    const kinds: number[] = [];
+    const bakes: number[] = [];
+    const full = new Set<number>();
+    const join = (at: number, until: number): void => {
+      const group = this.groups[at]!;
+      if (this.#ready[at]! > until || full.has(group.kind)) return;
+      for (const bake of group.bakes) {
+        if (!this.#mayGo(state, bake) || this.#readyFor(state, group, bake) > until) continue;
+        const place = kinds.findIndex((kind) => kind >= group.kind);
+        const more = kinds.toSpliced(place < 0 ? kinds.length : place, 0, group.kind);
+        if (!book.company.mayMeet(oven, more) || book.recipe(oven, more) === undefined) {
+          full.add(group.kind);
+          return;
+        }
+        kinds.splice(0, kinds.length, ...more);
+        bakes.push(bake);
+      }
+    };
+    join(opener, opens + Math.max(0, keys.joinMinutes[opener]!));
+    if (keys.joinMinutes[opener] === ALONE) return bakes;
+    for (const group of order)
+      if (group !== opener && keys.joinMinutes[group] !== ALONE) join(group, opens + keys.joinMinutes[group]!);
+    return bakes;
+  }
+
+  #mayGo(state: ShopState, bake: number): boolean {
+    return this.#waits[bake] === 1 && this.timetable.isNext(state, bake);
+  }
+
+  #readyFor(state: ShopState, { leadMinutes }: Group, bake: number): number {
+    const { day } = this.timetable;
+    return Math.max(state.panRelease[day.bakes[bake]!.pan]!, day.request.planFromMinute) + leadMinutes;
+  }
+}
+
+function isAlike(one: PlannedLoad, other: PlannedLoad): boolean {
+  return (
+    one.oven === other.oven &&
+    one.bakes.length === other.bakes.length &&
+    one.bakes.every((bake, at) => bake === other.bakes[at])
+  );
+}
