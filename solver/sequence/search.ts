@@ -27,6 +27,9 @@ export interface Improvement {
 
 /** Sequences are built anew until so much of the budget is spent. */
 const DISPATCH_UNTIL = 0.3;
+/** Where that ends sooner, on small days, a try from the first sequence fills the time until: share of the budget, and of the cost. */
+const TRY_UNTIL = 0.35;
+const TRY_FROM = 0.03;
 /** Warm-ups of the best: share of the budget at which each ends, and the temperature it starts from as a share of the cost. */
 const WARM_UPS = [
   { until: 0.7, from: 0.008 },
@@ -95,8 +98,13 @@ export class Search {
   /** Searches until its budget is spent, handing out each improvement; `undefined` now and then, so that a caller may stop it. */
   *run(): Generator<Improvement | undefined> {
     if (this.#rough.timetable.day.bakes.length === 0) return;
+    const given = this.#best.sequence;
     yield* this.#dispatch();
     let since = this.#progress(this.steps);
+    if (since < DISPATCH_UNTIL) {
+      yield* this.#anneal(given, TRY_FROM, since, TRY_UNTIL);
+      since = TRY_UNTIL;
+    }
     yield* this.#polish(since + POLISH);
     for (const { until, from } of WARM_UPS) {
       yield* this.#anneal(this.#best.sequence, from, since, until);
