@@ -10,11 +10,14 @@ const CYCLE = 1000;
 /** Temperatures, as a share of the cost. */
 const HOTTEST = 0.03;
 const COLDEST = 3e-4;
+/** After so many a caller may stop it, and after so many it is told of a better sequence: timing one without rounding costs a few. */
+const PAUSE = 64;
+const NEWS = 256;
 /** After so many cycles in a row without a better sequence it ends. */
 const VAIN_CYCLES = 4;
 
 /**
- * Yields the best sequence built first, then after each cycle the best one where it is better, else `undefined`.
+ * Yields the best sequence built first, then each better one in due course, at the latest when it ends; `undefined` between.
  * `known`: a sequence whose order is one to start from. Ends where `spent` says so.
  */
 export function* dispatchSearch(
@@ -31,13 +34,18 @@ export function* dispatchSearch(
     if (built !== undefined && built.cost < (best?.cost ?? Infinity)) best = { keys, ...built };
   }
   if (best === undefined) return;
-  yield best.sequence;
+  let told = Infinity;
   for (let vain = 0; vain < VAIN_CYCLES && !spent();) {
     const before = best.cost;
     let keys: Keys = best.keys;
     let cost: number = best.cost;
     dispatcher.accept(dispatcher.build(keys)!);
     for (let round = 0; round < CYCLE && !spent(); round++) {
+      if (round % PAUSE === 0) {
+        const isNews: boolean = round % NEWS === 0 && best.cost < told;
+        if (isNews) told = best.cost;
+        yield isNews ? best.sequence : undefined;
+      }
       const temperature = cost * HOTTEST * (COLDEST / HOTTEST) ** (round / CYCLE);
       const cutoff = cost - temperature * Math.log(1 - random.next());
       const next = changed(keys, groups, random);
@@ -48,10 +56,9 @@ export function* dispatchSearch(
       cost = built.cost;
       if (cost < best.cost - TINY) best = { keys, ...built };
     }
-    const isBetter = best.cost < before;
-    vain = isBetter ? 0 : vain + 1;
-    yield isBetter ? best.sequence : undefined;
+    vain = best.cost < before ? 0 : vain + 1;
   }
+  if (best.cost < told) yield best.sequence;
 }
 
 const TINY = 1e-9;
