@@ -1,4 +1,4 @@
-/** Tastes that searches try, about a dozen all told. */
+/** Tastes that searches try. The plainest haste is drawn twice as often. */
 import type { Random } from "../random.ts";
 import type { Taste } from "./sequence.ts";
 
