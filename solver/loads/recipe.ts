@@ -45,7 +45,7 @@ const SEARCH_SET_POINT_STEP_K = 15;
 /** All recipes of a day, made when first asked for. */
 export class RecipeBook {
   readonly day: DayModel;
-  readonly company: Company;
+  readonly #company: Company;
   readonly #effort: number;
   readonly #known = new Map<string, Recipe | null>();
   /** Of `recipeOn`; apart from the others, whose keys are characters of any number. */
@@ -56,7 +56,7 @@ export class RecipeBook {
   /** `packingEffort`: search steps per shelf arrangement, see fit/load-fit.ts. */
   constructor(day: DayModel, packingEffort: number) {
     this.day = day;
-    this.company = new Company(this);
+    this.#company = new Company(this);
     this.#effort = packingEffort;
     this.#coarse = day.request.ovens.map(({ cycle }) => (cycle.kind === "thermal" ? coarser(cycle) : null));
   }
@@ -69,6 +69,11 @@ export class RecipeBook {
     const made = this.#make(oven, kinds) ?? null;
     this.#known.set(key, made);
     return made ?? undefined;
+  }
+
+  /** Whether they (ascending) can share a firing there, as far as searches care: see `Company`. */
+  fits(oven: number, kinds: readonly number[]): boolean {
+    return this.#company.mayMeet(oven, kinds) && this.recipe(oven, kinds) !== undefined;
   }
 
   /** The same with the shelves told for each different kind, as a place in `shelfSets`; undefined also where none fit so. */

@@ -1,6 +1,7 @@
 /** What decides a sequence that is built in the order of time, and small changes to it. */
 import type { DayModel } from "../day/day-model.ts";
 import type { Random } from "../random.ts";
+import { leadMinutes } from "./ready.ts";
 import type { Sequence, Taste } from "./sequence.ts";
 import { drawTaste, FIRST_TASTE } from "./taste.ts";
 
@@ -10,7 +11,7 @@ export interface Group {
   readonly ticket: number;
   readonly step: number;
   readonly bakes: readonly number[];
-  /** From the pan's release to the door, bench and booth always free, minutes. */
+  /** Of each of its bakes, see ready.ts. */
   readonly leadMinutes: number;
 }
 
@@ -26,6 +27,7 @@ export interface Keys extends Taste {
 
 export const ALONE = -1;
 
+/** Minutes tried, and minutes to begin with. */
 const JOINS = [ALONE, 0, 10, 20, 40, 80];
 const OPENS = [0, 5, 15, 30, 60, 120];
 const FIRST_JOIN = 20;
@@ -37,20 +39,17 @@ const GROUP_RANKS = 20;
 const JOININGS = 20;
 const OPENINGS = 15;
 const WHOLE_TICKETS = 7;
-/** Half the groups' ranks change by no more than this. */
+/** Half of the groups that change rank on their own go no further than so many ranks. */
 const NEAR = 4;
 
 export function groupsOf(day: DayModel): Group[] {
   const groups = new Map<string, Group & { bakes: number[] }>();
   day.bakes.forEach(({ pan, step, kind }, bake) => {
-    const { line: lineIndex, ticket } = day.pans[pan]!;
-    const { readyMinute, prepMinutes, sprayed } = day.request.lines[lineIndex]!;
-    const { sprayMinutes, flashMinutes } = day.kinds[kind]!.coat;
-    const isSprayed = sprayMinutes > 0 && !(step === 0 && sprayed);
-    const leadMinutes = (step === 0 ? prepMinutes : 0) + (isSprayed ? sprayMinutes + flashMinutes : 0);
-    const key = [kind, step, ticket, readyMinute, leadMinutes].join("/");
+    const { line, ticket } = day.pans[pan]!;
+    const lead = leadMinutes(day, bake);
+    const key = [kind, step, ticket, day.request.lines[line]!.readyMinute, lead].join("/");
     const group = groups.get(key);
-    if (group === undefined) groups.set(key, { kind, ticket, step, bakes: [bake], leadMinutes });
+    if (group === undefined) groups.set(key, { kind, ticket, step, bakes: [bake], leadMinutes: lead });
     else group.bakes.push(bake);
   });
   return [...groups.values()];

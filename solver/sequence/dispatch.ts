@@ -5,6 +5,7 @@
 import type { Group, Keys } from "./dispatch-keys.ts";
 import { ALONE, groupsOf } from "./dispatch-keys.ts";
 import { newLoad } from "./moves.ts";
+import { firstFreeOven, readyFor } from "./ready.ts";
 import type { PlannedLoad, Sequence } from "./sequence.ts";
 import { ShopState } from "./shop-state.ts";
 import { tasteKey } from "./taste.ts";
@@ -56,7 +57,7 @@ export class Dispatcher {
     for (;;) {
       const opener = this.#opener(state, keys, order);
       if (opener === undefined) break;
-      const oven = this.#firstFree(state, this.groups[opener]!.kind);
+      const oven = firstFreeOven(this.timetable.book, state, this.groups[opener]!.kind);
       const bakes = oven === undefined ? [] : this.#gather(state, keys, order, opener, oven);
       const first = bakes[0];
       if (oven === undefined || first === undefined) {
@@ -120,7 +121,7 @@ export class Dispatcher {
     this.groups.forEach((group, at) => {
       let ready = Infinity;
       for (const bake of group.bakes)
-        if (this.#mayGo(state, bake)) ready = Math.min(ready, this.#readyFor(state, group, bake));
+        if (this.#mayGo(state, bake)) ready = Math.min(ready, readyFor(day, state, bake, group.leadMinutes));
       let free = Infinity;
       for (const oven of day.kinds[group.kind]!.ovens) free = Math.min(free, state.ovenFree[oven]!);
       this.#ready[at] = ready;
@@ -131,19 +132,9 @@ export class Dispatcher {
     return order.find((group) => this.#opens[group]! <= soonest + keys.openMinutes[group]!);
   }
 
-  /** The first oven to come free of those that bake the kind at all. */
-  #firstFree(state: ShopState, kind: number): number | undefined {
-    const { day, book } = this.timetable;
-    let first: number | undefined;
-    for (const oven of day.kinds[kind]!.ovens)
-      if (first === undefined || state.ovenFree[oven]! < state.ovenFree[first]!)
-        if (book.recipe(oven, [kind]) !== undefined) first = oven;
-    return first;
-  }
-
   /** Bakes of the group that opens the load, then of others by rank, as far as they fit and are ready in time. */
   #gather(state: ShopState, keys: Keys, order: readonly number[], opener: number, oven: number): number[] {
-    const { book } = this.timetable;
+    const { book, day } = this.timetable;
     const opens = this.#opens[opener]!;
     const kinds: number[] = [];
     const bakes: number[] = [];
@@ -152,10 +143,10 @@ export class Dispatcher {
       const group = this.groups[at]!;
       if (this.#ready[at]! > until || full.has(group.kind)) return;
       for (const bake of group.bakes) {
-        if (!this.#mayGo(state, bake) || this.#readyFor(state, group, bake) > until) continue;
+        if (!this.#mayGo(state, bake) || readyFor(day, state, bake, group.leadMinutes) > until) continue;
         const place = kinds.findIndex((kind) => kind >= group.kind);
         const more = kinds.toSpliced(place < 0 ? kinds.length : place, 0, group.kind);
-        if (!book.company.mayMeet(oven, more) || book.recipe(oven, more) === undefined) {
+        if (!book.fits(oven, more)) {
           full.add(group.kind);
           return;
         }
@@ -172,11 +163,6 @@ export class Dispatcher {
 
   #mayGo(state: ShopState, bake: number): boolean {
     return this.#waits[bake] === 1 && this.timetable.isNext(state, bake);
-  }
-
-  #readyFor(state: ShopState, { leadMinutes }: Group, bake: number): number {
-    const { day } = this.timetable;
-    return Math.max(state.panRelease[day.bakes[bake]!.pan]!, day.request.planFromMinute) + leadMinutes;
   }
 }
 

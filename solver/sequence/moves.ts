@@ -54,8 +54,7 @@ export class Draft {
   }
 
   fits(oven: number, bakes: readonly number[]): boolean {
-    const kinds = this.kindsOf(bakes);
-    return this.book.company.mayMeet(oven, kinds) && this.book.recipe(oven, kinds) !== undefined;
+    return this.book.fits(oven, this.kindsOf(bakes));
   }
 
   /** Bakes of the same load that are alike to this one and may go where it goes. */

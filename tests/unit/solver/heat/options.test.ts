@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { simulateFiring, windowsKept } from "../../../../solver/heat/firing.ts";
 import type { Member } from "../../../../solver/heat/members.ts";
-import { firingOptions, firingUnloadedFrom } from "../../../../solver/heat/options.ts";
+import { firingOptions, firingUnloadedFrom, isFireable } from "../../../../solver/heat/options.ts";
 import { whyNoFiring } from "../../../../solver/heat/why-not.ts";
 import { demoCycle } from "../../../help/random-ovens.ts";
 
@@ -35,6 +35,21 @@ describe("the firings a load may choose from", () => {
       expect(firing.chamberAtUnloadC).toBeLessThanOrEqual(demoCycle.doorLimitC);
       expect(firing.reachedSetPoint).toBe(true);
     }
+  });
+
+  test("are there exactly where the quick question says so", () => {
+    const answers = new Set<boolean>();
+    for (const highC of [252, 256, 265, 300])
+      for (const startC of [20, 150, 250, 340, 420])
+        for (const bodies of [[pan], [casserole], [pan, casserole]]) {
+          const members = bodies.map((body) => ({ count: 3, body, offsetC: 0, ...primer, highC }));
+          const isAny = isFireable(demoCycle, 20, members, startC);
+          expect(isAny, `${highC} ${startC} ${bodies.length}`).toBe(
+            firingOptions(demoCycle, 20, members, startC).length > 0,
+          );
+          answers.add(isAny);
+        }
+    expect(answers.size).toBe(2);
   });
 
   test("open the door at the first minute it may be opened", () => {
