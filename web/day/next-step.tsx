@@ -12,13 +12,15 @@ interface NextParts {
 export function NextStep({ step, now }: NextParts) {
   return (
     <section class="nextstep" aria-labelledby="next-step">
-      <h2 id="next-step">{words.day.nextStep}</h2>
+      <div>
+        <h2 id="next-step">{words.day.nextStep}</h2>
+        {step !== undefined && <small>{words.inTime(Math.round((millisOf(step.at) - now) / 60_000))}</small>}
+      </div>
       {step === undefined ? (
         <p>{words.day.nothingToDo}</p>
       ) : (
         <p>
-          <time dateTime={step.at}>{whenOf(step.at, step.at)}</time> <span>{step.said}</span>{" "}
-          <small>{words.inTime(Math.round((millisOf(step.at) - now) / 60_000))}</small>
+          <time dateTime={step.at}>{whenOf(step.at, step.at)}</time> <span>{step.said}</span>
         </p>
       )}
     </section>

@@ -35,7 +35,7 @@ export function LoadSheet({ live, rest, now }: ScreenParts) {
   const { load } = one;
   return (
     <article class={`sheet ${load.pans.length > 14 ? "dense" : ""}`}>
-      <p class="buttons screen-only">
+      <p class="buttons">
         <button onClick={() => window.print()}>{words.sheet.print}</button>
         <a class="button second" href="#/">
           {words.sheet.back}
