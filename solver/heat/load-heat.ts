@@ -1,7 +1,7 @@
-/** One load in one oven as numbers ready for stepping through time; made once per load and kept while the load is. */
+/** One load in one oven as numbers ready for stepping through time; made once per load and kept while it is asked for. */
 import type { ThermalCycle } from "../shop.ts";
 import type { Member } from "./members.ts";
-import type { Network, Propagator } from "./propagator.ts";
+import type { Propagator } from "./propagator.ts";
 import { makePropagator } from "./propagator.ts";
 
 /** Temperatures here are nodes as in propagator.ts: K above the room, a member's less its shelf offset. */
@@ -36,25 +36,51 @@ export interface LoadHeat {
  */
 const HAIR_K = 1e-6;
 
-const known = new WeakMap<readonly Member[], LoadHeat>();
+/**
+ * The loads asked for last, and those before them: a search meets tens of thousands, most of them once, and the numbers of one
+ * take several kilobytes.
+ */
+let recent = new Map<readonly Member[], LoadHeat>();
+let former = new Map<readonly Member[], LoadHeat>();
+const RECENT_LOADS = 2048;
 
 export function loadHeat(cycle: ThermalCycle, ambientC: number, members: readonly Member[]): LoadHeat {
-  const kept = known.get(members);
-  if (kept !== undefined && kept.cycle === cycle && kept.ambientC === ambientC) return kept;
-  const made = makeLoadHeat(cycle, ambientC, members);
-  known.set(members, made);
-  return made;
+  const isOf = (heat: LoadHeat): boolean => heat.cycle === cycle && heat.ambientC === ambientC;
+  let heat = recent.get(members);
+  if (heat !== undefined && isOf(heat)) return heat;
+  heat = former.get(members);
+  if (heat === undefined || !isOf(heat)) heat = makeLoadHeat(cycle, ambientC, members);
+  if (recent.size >= RECENT_LOADS) {
+    former = recent;
+    recent = new Map();
+  }
+  recent.set(members, heat);
+  return heat;
 }
 
 function makeLoadHeat(cycle: ThermalCycle, ambientC: number, members: readonly Member[]): LoadHeat {
-  const perMember = (value: (member: Member) => number): Float64Array => Float64Array.from(members, value);
+  const perMember = (value: (member: Member) => number): Float64Array => {
+    const values = new Float64Array(members.length);
+    for (let member = 0; member < values.length; member++) values[member] = value(members[member]!);
+    return values;
+  };
   const nodeOf = (member: Member, metalC: number): number => metalC - member.offsetC - ambientC;
   const filmWPerK = perMember((member) => member.count * cycle.filmWPerM2K * member.body.exchangeM2);
-  const memberRate = perMember(({ body }) => (60 * cycle.filmWPerM2K * body.exchangeM2) / body.heatJPerK);
+  const memberRate = perMember(({ body }) => rateOf(cycle, body));
+  const kelvinPerWattMinute = 60 / (1000 * cycle.heatCapacityKJPerK);
+  const chamberGain = filmWPerK.map((film) => film * kelvinPerWattMinute);
+  const drawWPerK = filmWPerK.reduce((sum, film) => sum + film, 0);
+  const propagator = (lossWPerK: number): Propagator =>
+    makePropagator({
+      memberRate,
+      chamberGain,
+      chamberLoss: (lossWPerK + drawWPerK) * kelvinPerWattMinute,
+      kelvinPerWattMinute,
+    });
   const burnLossWPerK = cycle.wallLossWPerK + cycle.exhaustWPerK;
-  const coastLossWPerK = cycle.wallLossWPerK + cycle.coastExhaustWPerK;
-  const size = members.length + 1;
   const lowNode = perMember((member) => nodeOf(member, member.lowC) - HAIR_K);
+  const still = new Float64Array(members.length + 1);
+  still[0] = 1;
   return {
     cycle,
     ambientC,
@@ -67,22 +93,16 @@ function makeLoadHeat(cycle: ThermalCycle, ambientC: number, members: readonly M
     lowestLow: lowNode.reduce((least, node) => Math.min(least, node), Infinity),
     guardedNode: perMember((member) => nodeOf(member, member.lowC + cycle.guardC) + HAIR_K),
     highNode: perMember((member) => nodeOf(member, member.highC - cycle.guardC)),
-    minuteDecay: memberRate.map((rate) => Math.exp(-rate)),
-    burn: makePropagator(networkOf(cycle, burnLossWPerK, filmWPerK, memberRate)),
-    coast: makePropagator(networkOf(cycle, coastLossWPerK, filmWPerK, memberRate)),
-    coastRows: [Float64Array.from({ length: size }, (_, node) => (node === 0 ? 1 : 0))],
+    minuteDecay: perMember(({ body }) => Math.exp(-rateOf(cycle, body))),
+    burn: propagator(burnLossWPerK),
+    coast: propagator(cycle.wallLossWPerK + cycle.coastExhaustWPerK),
+    coastRows: [still],
   };
 }
 
-function networkOf(cycle: ThermalCycle, lossWPerK: number, filmWPerK: Float64Array, memberRate: Float64Array): Network {
-  const kelvinPerWattMinute = 60 / (1000 * cycle.heatCapacityKJPerK);
-  const drawWPerK = filmWPerK.reduce((sum, film) => sum + film, 0);
-  return {
-    memberRate,
-    chamberGain: filmWPerK.map((film) => film * kelvinPerWattMinute),
-    chamberLoss: (lossWPerK + drawWPerK) * kelvinPerWattMinute,
-    kelvinPerWattMinute,
-  };
+/** 1/min. */
+function rateOf({ filmWPerM2K }: ThermalCycle, body: Member["body"]): number {
+  return (60 * filmWPerM2K * body.exchangeM2) / body.heatJPerK;
 }
 
 /** Chamber, in K above the room, after `minutes` of coasting from the state at `rows[at…]`. */

@@ -26,7 +26,7 @@ export interface FiringOption {
 }
 
 /**
- * For every set-point (a multiple of the cycle's step within `limit`) the quickest firing that keeps every window of every
+ * For every set-point (a multiple of the step within `limit`) the quickest firing that keeps every window of every
  * member, from earlyMinutes before to slackMinutes after, unloaded at the first whole minute the door may open. Quickest
  * first, then least gas; without those that another beats in both and leaves the chamber within 5 °C of.
  */
@@ -49,8 +49,9 @@ export function isFireable(
   ambientC: number,
   members: readonly Member[],
   chamberAtOpenC: number,
+  limit: SetPointLimit = {},
 ): boolean {
-  return soundFirings(cycle, ambientC, members, chamberAtOpenC, {}).next().done !== true;
+  return soundFirings(cycle, ambientC, members, chamberAtOpenC, limit).next().done !== true;
 }
 
 interface SoundFiring {
@@ -88,6 +89,8 @@ function* soundFirings(
 export interface SetPointLimit {
   readonly lowSetPointC?: number;
   readonly highSetPointC?: number;
+  /** Default: the cycle's own. */
+  readonly setPointStepC?: number;
 }
 
 /**
@@ -112,7 +115,7 @@ export function firingUnloadedFrom(
 /** Set-points at which every member could get into its window, lowest first. */
 function setPoints(heat: LoadHeat, chamberAtOpenC: number, limit: SetPointLimit): number[] {
   const { cycle, ambientC } = heat;
-  const step = cycle.setPointStepC;
+  const step = limit.setPointStepC ?? cycle.setPointStepC;
   const highC = Math.min(cycle.setPointMaxC, limit.highSetPointC ?? Infinity);
   let lowC = Math.max(ambientC, limit.lowSetPointC ?? -Infinity);
   const neededC = heat.guardedNode.reduce((most, node) => Math.max(most, node + ambientC), -Infinity);

@@ -46,19 +46,26 @@ export function makePropagator(network: Network): Propagator {
   while (fastest / parts > RATE_TIMES_PART && parts < MOST_PARTS) parts *= 2;
   let pieces = parts;
   while (fastest / pieces > RATE_TIMES_PART) pieces *= 2;
-  let step = taylorStep(network, 1 / pieces);
-  for (; pieces > parts; pieces /= 2) step = doubled(step, size);
-  const part = step;
-  for (; pieces > 1; pieces /= 2) step = doubled(step, size);
+  reserve(size);
+  taylorStep(network, 1 / pieces);
+  for (; pieces > parts; pieces /= 2) double(size);
+  const part = kept(size);
+  for (; pieces > 1; pieces /= 2) double(size);
+  const minute = parts === 1 ? part : kept(size);
   return {
     network,
-    minute: step.matrix,
-    minuteHeat: step.heat,
+    minute: minute.matrix,
+    minuteHeat: minute.heat,
     part: part.matrix,
     partHeat: part.heat,
     parts,
     fastest,
   };
+}
+
+interface Step {
+  readonly matrix: Float64Array;
+  readonly heat: Float64Array;
 }
 
 /** One step of the matrix: the state at `from[offset…]` under `watts` of burner heat, into `to[toOffset…]`. */
@@ -104,16 +111,31 @@ export function stepFor(
   }
 }
 
-interface Step {
-  readonly matrix: Float64Array;
-  readonly heat: Float64Array;
+/** The step in the making, the one that it is doubled into, and a series' term: kept, because they are made by the thousand. */
+let step: Step = { matrix: new Float64Array(64), heat: new Float64Array(8) };
+let twice: Step = { matrix: new Float64Array(64), heat: new Float64Array(8) };
+let term = new Float64Array(8);
+
+function reserve(size: number): void {
+  if (term.length === size) return;
+  step = { matrix: new Float64Array(size * size), heat: new Float64Array(size) };
+  twice = { matrix: new Float64Array(size * size), heat: new Float64Array(size) };
+  term = new Float64Array(size);
+}
+
+/** Of its own, both in one piece of memory: thousands of loads keep theirs. */
+function kept(size: number): Step {
+  const numbers = new Float64Array(size * size + size);
+  numbers.set(step.matrix);
+  numbers.set(step.heat, size * size);
+  return { matrix: numbers.subarray(0, size * size), heat: numbers.subarray(size * size) };
 }
 
 /** exp(A·t) and ∫exp(A·s)ds·p by Taylor's series, column by column. */
-function taylorStep(network: Network, minutes: number): Step {
-  const size = network.memberRate.length + 1;
-  const matrix = new Float64Array(size * size);
-  const term = new Float64Array(size);
+function taylorStep(network: Network, minutes: number): void {
+  const { matrix, heat } = step;
+  const size = heat.length;
+  matrix.fill(0);
   for (let column = 0; column < size; column++) {
     term.fill(0);
     term[column] = 1;
@@ -123,14 +145,13 @@ function taylorStep(network: Network, minutes: number): Step {
       for (let row = 0; row < size; row++) matrix[row * size + column]! += term[row]!;
     }
   }
-  const heat = new Float64Array(size);
+  heat.fill(0);
   term.fill(0);
   term[0] = network.kelvinPerWattMinute * minutes;
   for (let order = 2; order <= TAYLOR_TERMS + 1; order++) {
     for (let node = 0; node < size; node++) heat[node]! += term[node]!;
     differentiate(network, term, minutes / order);
   }
-  return { matrix, heat };
 }
 
 /** term = scale · A · term, in place. */
@@ -147,9 +168,9 @@ function differentiate(network: Network, term: Float64Array, scale: number): voi
 }
 
 /** Twice the length: E·E, and E·φ + φ. */
-function doubled(step: Step, size: number): Step {
-  const matrix = new Float64Array(size * size);
-  const heat = new Float64Array(size);
+function double(size: number): void {
+  const { matrix, heat } = twice;
+  matrix.fill(0);
   for (let row = 0; row < size; row++) {
     let sum = step.heat[row]!;
     for (let inner = 0; inner < size; inner++) {
@@ -160,5 +181,5 @@ function doubled(step: Step, size: number): Step {
     }
     heat[row] = sum;
   }
-  return { matrix, heat };
+  [step, twice] = [twice, step];
 }

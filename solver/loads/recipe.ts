@@ -2,7 +2,7 @@
  * Stage 2 of plan.ts: can these kinds of bake share one firing of this oven, on which shelves, and how would it be
  * fired? A recipe answers once per multiset of kinds; the sequence asks it for firings at the chamber temperature met.
  */
-import type { FiringOption } from "../heat/options.ts";
+import type { FiringOption, SetPointLimit } from "../heat/options.ts";
 import { firingOptions, firingUnloadedFrom, isFireable } from "../heat/options.ts";
 import type { Member } from "../heat/members.ts";
 import type { BakeKind, DayModel } from "../day/day-model.ts";
@@ -21,8 +21,6 @@ export interface Recipe {
   /** Empty in an oven with a fixed cycle. */
   readonly members: readonly Member[];
   readonly memberOf: readonly number[];
-  /** The same members for the search's own look-ups, which are kept apart. */
-  readonly fewMembers: readonly Member[];
   readonly massKg: number;
   readonly solventMl: number;
   readonly soils: boolean;
@@ -50,15 +48,12 @@ export class RecipeBook {
   readonly #known = new Map<string, Recipe | null>();
   /** Of `recipeOn`; apart from the others, whose keys are characters of any number. */
   readonly #told = new Map<string, Recipe | null>();
-  /** Per oven: its cycle with set-points as far apart as the search looks at; null in a fixed cycle. */
-  readonly #coarse: readonly (ThermalCycle | null)[];
 
   /** `packingEffort`: search steps per shelf arrangement, see fit/load-fit.ts. */
   constructor(day: DayModel, packingEffort: number) {
     this.day = day;
     this.#company = new Company(this);
     this.#effort = packingEffort;
-    this.#coarse = day.request.ovens.map(({ cycle }) => (cycle.kind === "thermal" ? coarser(cycle) : null));
   }
 
   /** The recipe of these kinds (ascending) in that oven; undefined when they cannot share a firing there. */
@@ -133,10 +128,10 @@ export class RecipeBook {
   }
 
   /** Few set-points where that is enough, all of them where few offer none. */
-  #options(recipe: Recipe, cycle: ThermalCycle, chamberC: number, few: boolean): readonly FiringOption[] {
+  #options(recipe: Recipe, cycle: ThermalCycle, chamberC: number, isSearching: boolean): readonly FiringOption[] {
     const { ambientC } = this.day.request;
-    if (few) {
-      const options = firingOptions(this.#coarse[recipe.oven]!, ambientC, recipe.fewMembers, chamberC);
+    if (isSearching) {
+      const options = firingOptions(cycle, ambientC, recipe.members, chamberC, fewSetPoints(cycle));
       if (options.length > 0) return options;
     }
     return firingOptions(cycle, ambientC, recipe.members, chamberC);
@@ -157,7 +152,7 @@ export class RecipeBook {
     const { ambientC } = this.day.request;
     const bucketC = Math.round(chamberC / SEARCH_BUCKET_K) * SEARCH_BUCKET_K;
     return (
-      isFireable(this.#coarse[recipe.oven]!, ambientC, recipe.fewMembers, bucketC) ||
+      isFireable(cycle, ambientC, recipe.members, bucketC, fewSetPoints(cycle)) ||
       isFireable(cycle, ambientC, recipe.members, bucketC)
     );
   }
@@ -168,9 +163,8 @@ export function likelyStarts(cycle: ThermalCycle, ambientC: number): number[] {
   return [...new Set([Math.min(cycle.doorLimitC, 200), ambientC, Math.min(cycle.doorLimitC, 350)])];
 }
 
-function coarser(cycle: ThermalCycle): ThermalCycle {
-  const steps = Math.max(1, Math.round(SEARCH_SET_POINT_STEP_K / cycle.setPointStepC));
-  return { ...cycle, setPointStepC: steps * cycle.setPointStepC };
+function fewSetPoints({ setPointStepC }: ThermalCycle): SetPointLimit {
+  return { setPointStepC: Math.max(1, Math.round(SEARCH_SET_POINT_STEP_K / setPointStepC)) * setPointStepC };
 }
 
 /** Arrangements of the load on the shelves, the most promising first; whether one can be fired is asked afterwards. */
@@ -188,7 +182,6 @@ function* recipesFor(day: DayModel, ovenIndex: number, kinds: readonly number[],
       oven: ovenIndex,
       kinds,
       ...arrangement,
-      fewMembers: [...arrangement.members],
       massKg,
       solventMl,
       soils: soilsOven(day.request.mixing, groups),
