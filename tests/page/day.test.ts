@@ -70,6 +70,26 @@ describe("the figures", () => {
     expect((await next.boundingBox())?.y).toBeLessThan(844);
   });
 
+  it("tell what a clean burn takes, since the habits are reckoned without", async () => {
+    const { loads } = shop.plan;
+    const page = await shop.browser.newPage({ serviceWorkers: "block" });
+    await page.clock.setFixedTime(morning);
+    await page.goto(shop.service.address);
+    await page.locator(".oven-card").first().waitFor();
+    const note = page.getByText("burns the oven clean");
+    expect(await note.count()).toBe(0);
+    await page.route(`**/plans/${shop.id}`, async (route) => {
+      const answer = await (await route.fetch()).json();
+      const first = { ...loads[0]!, kind: "clean burn", pans: [] };
+      const plan = { ...answer.plan, loads: [first, ...loads.slice(1)] };
+      await route.fulfill({ json: { ...answer, plan } });
+    });
+    await page.reload();
+    await note.waitFor();
+    expect(await note.innerText()).toContain(`${loads[0]!.gasKWh.toFixed(1)} kWh`);
+    await page.close();
+  });
+
   it("show on a phone what gas is saved without a table to scroll", async () => {
     const page = await opened({ width: 390 });
     const compared = page.locator(".card .frame", { hasText: "one pan per firing" });

@@ -15,6 +15,7 @@ interface GasParts {
 export function GasCard({ planned: { day, plan }, loads, now }: GasParts) {
   const c = words.columns;
   const currency = day.currency ?? "EUR";
+  const cleaning = plan.loads.filter(({ kind }) => kind === "clean burn").reduce((sum, { gasKWh }) => sum + gasKWh, 0);
   return (
     <section class="card">
       <h2>{words.gas.title}</h2>
@@ -37,6 +38,7 @@ export function GasCard({ planned: { day, plan }, loads, now }: GasParts) {
           </>,
         ])}
       />
+      {cleaning > 0 && <p class="fine">{words.gas.cleaning(gas(cleaning))}</p>}
     </section>
   );
 }

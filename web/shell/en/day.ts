@@ -107,6 +107,8 @@ export const day = {
     bill: (units: string, unit: string, kg: string) => `${units} ${unit} on the bill, ${kg} kg CO₂e for the day.`,
     compared: "The day's gas against two habits",
     firings: (n: number) => (n === 1 ? "1 firing" : `${n} firings`),
+    cleaning: (kWh: string) =>
+      `${kWh} of this plan's gas burns the oven clean. The habits are reckoned without clean burns.`,
   },
   step: {
     door: (load: string, oven: string) => `Open ${oven}, put load ${load} in`,
