@@ -15,6 +15,8 @@ export interface Grain {
   readonly coolK: number;
   readonly handMinutes: number;
   readonly openMinutes: number;
+  /** Kinds of a load, the slowest and then the quickest, whose shelves are told apart; the others may stand anywhere at once. */
+  readonly toldApart: number;
   /** Overbaking forgiven, minutes and K: a load that loses pans heats differently, and must not be ruled out by a hair. */
   readonly grace: number;
   /** Chambers looked at together where two kinds are asked whether any firing takes both, K. */
@@ -30,6 +32,7 @@ export const COARSE: Grain = {
   coolK: 24,
   handMinutes: 0.5,
   openMinutes: 3,
+  toldApart: 0,
   grace: 2,
   pairStepK: 110,
 };
@@ -49,6 +52,7 @@ export const FINE: Grain = {
   coolK: 12,
   handMinutes: 0.15,
   openMinutes: 1,
+  toldApart: 2,
   grace: 1,
   pairStepK: 110,
 };

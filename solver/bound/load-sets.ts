@@ -155,7 +155,7 @@ export class LoadSets {
       count: counts[at]!,
       offsetsC: this.#offsetsOf(oven, kind),
     }));
-    return standingsOf(space, groups);
+    return standingsOf(space, groups, this.grain.toldApart);
   }
 
   #offsetsOf(oven: number, kind: number): readonly number[] {

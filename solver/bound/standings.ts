@@ -16,15 +16,17 @@ export interface Group {
   readonly offsetsC: readonly number[];
 }
 
-/** Kinds whose shelves are told apart in one load; the others may stand anywhere at once. */
-const TOLD_APART = 2;
-
-export function standingsOf(space: ShelfSpace | AreaSpace, groups: readonly Group[]): readonly (readonly Standing[])[] {
+/** `toldApart`: as in Grain. */
+export function standingsOf(
+  space: ShelfSpace | AreaSpace,
+  groups: readonly Group[],
+  toldApart: number,
+): readonly (readonly Standing[])[] {
   const free = groups.map(({ number, count, offsetsC }) => anywhere(number, count, offsetsC));
   if (space.kind === "area") return [free];
   // The slowest kind decides how long, the quickest how hot.
   const bySpeed = groups.map((_, at) => at).sort((a, b) => tau(groups[a]!) - tau(groups[b]!));
-  const told = new Set([bySpeed.at(-1)!, bySpeed[0]!].slice(0, TOLD_APART));
+  const told = new Set([bySpeed.at(-1)!, bySpeed[0]!].slice(0, toldApart));
   let all: Standing[][] = [[]];
   groups.forEach(({ number, count, offsetsC }, at) => {
     const own = told.has(at) ? [...new Set(offsetsC)].map((offset) => anywhere(number, count, [offset])) : [free[at]!];
