@@ -2,7 +2,7 @@
 import type { BurnRun } from "../heat/burn-run.ts";
 import { LONGEST_MINUTES, rowAt } from "../heat/burn-run.ts";
 import { chamberAfterDoor } from "../heat/chamber.ts";
-import { doorMinute, stateAtUnload, talliesAtUnload } from "../heat/coast.ts";
+import { doorMinute, stateAtUnload, talliesAtUnload, talliesOn } from "../heat/coast.ts";
 import type { LoadHeat } from "../heat/load-heat.ts";
 import { firstBurnerOff, neverSoaks } from "../heat/quickest.ts";
 import { burntAt } from "../heat/row.ts";
@@ -90,14 +90,19 @@ function soakedAt(run: BurnRun, first: number): { readonly burnerOff: number; re
 function soakedUnload(run: BurnRun, burnerOff: number, door: number): number | undefined {
   const { heat } = run.heatUp;
   const early = heat.cycle.earlyMinutes;
+  const off = Math.max(0, burnerOff - early);
   let unload = door;
+  let opened = Math.max(off, unload - early);
+  let rows = talliesAtUnload(run, off, opened);
   let before = -Infinity;
   for (;;) {
-    const off = Math.max(0, burnerOff - early);
-    const spare = soakToSpare(heat, talliesAtUnload(run, off, Math.max(off, unload - early)), 0) + HAIR_MINUTES;
+    const spare = soakToSpare(heat, rows, 0) + HAIR_MINUTES;
     if (spare >= 0) return unload;
     if (spare <= before) return undefined;
     before = spare;
     unload += Math.max(1, Math.ceil(-spare - TINY));
+    const later = Math.max(off, unload - early);
+    rows = talliesOn(heat, opened, later);
+    opened = later;
   }
 }

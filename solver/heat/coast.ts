@@ -41,7 +41,12 @@ export function rowAtUnload(run: BurnRun, burnerOff: number, unload: number): Fl
 export function talliesAtUnload(run: BurnRun, burnerOff: number, unload: number): Float64Array {
   const { heat } = run.heatUp;
   copyRow(heat, run, burnerOff);
-  for (let minute = burnerOff; minute < unload && work[hottestNode(heat)]! >= heat.lowestLow; minute++)
+  return talliesOn(heat, burnerOff, unload);
+}
+
+/** From the row that `talliesAtUnload` answered last, for unloading at `from`, on to a later unloading. */
+export function talliesOn(heat: LoadHeat, from: number, unload: number): Float64Array {
+  for (let minute = from; minute < unload && work[hottestNode(heat)]! >= heat.lowestLow; minute++)
     glideMinute(heat, heat.coast, work, 0, minute, 0);
   return work;
 }
