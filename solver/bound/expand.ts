@@ -21,9 +21,11 @@ interface Choice {
 
 export class Expansion {
   readonly #shop: Shop;
+  readonly #ridesFloat: boolean;
 
-  constructor(shop: Shop) {
+  constructor(shop: Shop, ridesFloat: boolean) {
     this.#shop = shop;
+    this.#ridesFloat = ridesFloat;
   }
 
   /**
@@ -51,7 +53,7 @@ export class Expansion {
         loads,
       );
     const riders = choices.map(({ kind, pans }): Rider => ({ pans, heatKWh: this.#heatKWh(kind) }));
-    rideFree(riders, loads, this.#shop.task.sets.grain);
+    rideFree(riders, loads, this.#shop.task.sets.grain, this.#ridesFloat);
     const children: Label[] = [];
     for (const candidate of loads.values()) {
       if (candidate.ways.length === 0) continue;

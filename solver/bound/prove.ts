@@ -73,8 +73,15 @@ export function* proveBound(request: PlanRequest, upper: () => number): Generato
     }
     if (many) return best;
   }
-  for (const grain of [COARSE, FINE, FINEST]) {
-    const search = searchOf(shop, tablesOf(day, grain), pans);
+  const coarse = tablesOf(day, COARSE);
+  const passes = [
+    () => searchOf(shop, coarse, pans, true),
+    () => searchOf(shop, coarse, pans, false),
+    () => searchOf(shop, tablesOf(day, FINE), pans, false),
+    () => searchOf(shop, tablesOf(day, FINEST), pans, false),
+  ];
+  for (const begin of passes) {
+    const search = begin();
     for (; !search.ended && search.labels < MOST_LABELS;) {
       const before = search.labels;
       for (let round = 0; round < 8 && search.step(); round++);
@@ -107,10 +114,16 @@ function tablesOf(day: DayModel, grain: Grain): ProofTables {
   return { sets, times: kindTimes(sets, kinds) };
 }
 
-function searchOf({ start, upper }: Shop, tables: ProofTables, pans: readonly number[]): ExactSearch {
+function searchOf(
+  { start, upper }: Shop,
+  tables: ProofTables,
+  pans: readonly number[],
+  ridesFloat: boolean,
+): ExactSearch {
   return new ExactSearch(proofTask(tables, start, pans), {
     upper,
     ticketBase: Float64Array.from(start.ticketReady),
     leastFinish: () => -Infinity,
+    ridesFloat,
   });
 }

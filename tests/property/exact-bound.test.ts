@@ -6,8 +6,8 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { leastCost } from "../help/brute-force.ts";
 import type { DayWish } from "../help/days.ts";
-import { generatedDay } from "../help/days.ts";
-import { FINE, FINEST } from "../../solver/bound/grain.ts";
+import { gatherBenchDays, generatedDay } from "../help/days.ts";
+import { COARSE, FINE, FINEST } from "../../solver/bound/grain.ts";
 import { exactBound, plannedCost, provenBound, requestOf } from "../help/exact-bound.ts";
 import type { TinyKind } from "../help/tiny-days.ts";
 import { anyTinyDay, tinyDayFile } from "../help/tiny-days.ts";
@@ -75,20 +75,37 @@ describe("invented days", () => {
       );
 });
 
-describe("invented days, firings told apart finely", () => {
+describe("invented days, every rider served before its load", () => {
   for (const sort of sorts.filter(({ cycle }) => cycle !== "fixed"))
-    for (const [name, grain] of Object.entries({ FINE, FINEST }))
+    for (const [name, grain] of Object.entries({ COARSE, FINE, FINEST }))
       it(
         `are bounded by every plan found: ${name}, ${JSON.stringify(sort)}`,
         () => {
           const request = requestOf(generatedDay({ ...sort, pans: 4, seed: 12 }));
           const cost = plannedCost(request, 3_000);
-          const { bound } = exactBound(request, { upper: cost * SPOILT, labels: 2_000, grain });
+          const { bound } = exactBound(request, {
+            upper: cost * SPOILT,
+            labels: 2_000,
+            grain,
+            ridesFloat: false,
+          });
           expect(bound).toBeLessThanOrEqual(cost + 1e-6);
           expect(bound).toBeGreaterThan(0);
         },
         PATIENCE,
       );
+});
+
+it("says more where the bench is short and riders are served before their loads", () => {
+  const [day] = gatherBenchDays().filter(({ name }) => name === "8-cold-calm");
+  const request = requestOf(day!.day);
+  const cost = plannedCost(request, 20_000);
+  const wish = { upper: cost * 1.005, labels: 100_000 };
+  const floating = exactBound(request, wish);
+  const served = exactBound(request, { ...wish, ridesFloat: false });
+  expect([floating.ended, served.ended]).toEqual([true, true]);
+  expect(served.bound).toBeGreaterThan(floating.bound * 1.02);
+  expect(served.bound).toBeLessThanOrEqual(cost + 1e-6);
 });
 
 describe("sets of pans", () => {
