@@ -81,7 +81,7 @@ export function stepsToInsert(bakes: number): number {
 
 /**
  * Puts groups of alike bakes back, each where the whole sequence and what is sure to follow cost least; those that nothing
- * beats leaving stay out.
+ * beats leaving stay out. So do the rest once the budget is spent: on days of 200 pans this may take seconds.
  */
 export function insertAll(
   evaluator: Evaluator,
@@ -90,10 +90,12 @@ export function insertAll(
   taste: Taste,
   random: Random,
   rank: TicketRank = () => 0,
+  isSpent: () => boolean = () => false,
 ): readonly PlannedLoad[] {
   const { day, book } = evaluator.timetable;
   let loads = start;
   for (const group of groupsInOrder(day, bakes, random, rank)) {
+    if (isSpent()) break;
     const whole = insertGroup(evaluator, new Draft(book, loads), group, taste, random);
     if (whole !== undefined) {
       loads = whole;

@@ -207,6 +207,7 @@ export class Search {
     const { loads, taken } = without(draft, late?.bakes ?? chooseRuin(draft, random));
     const open = [...taken, ...draft.missing()];
     if (this.#progress(this.steps + stepsToInsert(open.length)) >= 1) return undefined;
-    return insertAll(this.#rough, loads, open, taste, random, (ticket) => (ticket === late?.ticket ? 0 : 1));
+    const rank = (ticket: number): number => (ticket === late?.ticket ? 0 : 1);
+    return insertAll(this.#rough, loads, open, taste, random, rank, () => this.#progress(this.steps) >= 1);
   }
 }

@@ -1,8 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { dayModel } from "../../../../solver/day/day-model.ts";
-import { RecipeBook } from "../../../../solver/loads/recipe.ts";
+import { EXACT_BUCKET_K, RecipeBook } from "../../../../solver/loads/recipe.ts";
+import { seededRandom } from "../../../../solver/random.ts";
+import { PLAIN_TASTE } from "../../../../solver/sequence/careful-hand.ts";
+import { Evaluator } from "../../../../solver/sequence/evaluate.ts";
 import { Draft, newLoad } from "../../../../solver/sequence/moves.ts";
-import { without } from "../../../../solver/sequence/rebuild.ts";
+import { insertAll, without } from "../../../../solver/sequence/rebuild.ts";
+import { Timetable } from "../../../../solver/sequence/timetable.ts";
 import { areaLine, fixedCoat, smallRequest } from "../../../help/requests.ts";
 
 const coats = [fixedCoat({ name: "primer" }), fixedCoat({ name: "top coat" })];
@@ -27,5 +31,24 @@ describe("taking bakes out of a sequence", () => {
     const gappy = draft([[0, 2], [3]]);
     expect(gappy.missing()).toEqual([1]);
     expect(without(gappy, [0]).taken).toEqual([0]);
+  });
+});
+
+describe("putting bakes back", () => {
+  const evaluator = new Evaluator(new Timetable(book, EXACT_BUCKET_K));
+  const put = (mayTry: number): number[] => {
+    let asked = 0;
+    const isSpent = (): boolean => asked++ >= mayTry;
+    const loads = insertAll(evaluator, [], [0, 1, 2, 3], PLAIN_TASTE, seededRandom(1), () => 0, isSpent);
+    return loads.flatMap(({ bakes }) => bakes);
+  };
+
+  it("puts all of them back", () => {
+    expect(put(Infinity).toSorted((a, b) => a - b)).toEqual([0, 1, 2, 3]);
+  });
+
+  it("leaves the rest out once the budget is spent", () => {
+    expect(put(0)).toEqual([]);
+    expect(put(1)).toHaveLength(1);
   });
 });
