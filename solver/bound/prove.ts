@@ -36,6 +36,20 @@ const VERY_FEW_PANS = 7;
 /** More labels than that do not fit into memory. */
 const MOST_LABELS = 400_000;
 
+interface Pass {
+  readonly grain: Grain;
+  /** See ExactSearchOptions. */
+  readonly ridesFloat: boolean;
+}
+
+/** Searches over all pans, each slower than the one before and closer to the plans; the next begins when one has ended. */
+const PASSES: readonly Pass[] = [
+  { grain: COARSE, ridesFloat: true },
+  { grain: COARSE, ridesFloat: false },
+  { grain: FINE, ridesFloat: false },
+  { grain: FINEST, ridesFloat: false },
+];
+
 /**
  * Yields whenever there is something new and now and then in between, so that the caller can listen. `upper`: the cost of the
  * best plan known, asked again and again; nothing above it is looked at. The first figure comes of a look at all pans at once,
@@ -49,7 +63,6 @@ export function* proveBound(request: PlanRequest, upper: () => number): Generato
   // Pinned loads stand in the midst of what the exact search puts in order.
   const pinned = day.request.held.some(({ state }) => state === "pinned");
   if (pinned || pans.length === 0) return best;
-  const shop = { day, start, upper };
   const better = (total: number, labels: number, ended: boolean): ProofState =>
     (best = { total: Math.max(best.total, total), labels: best.labels + labels, ended: best.ended || ended });
   const many = pans.length > FEW_PANS;
@@ -73,15 +86,15 @@ export function* proveBound(request: PlanRequest, upper: () => number): Generato
     }
     if (many) return best;
   }
-  const coarse = tablesOf(day, COARSE);
-  const passes = [
-    () => searchOf(shop, coarse, pans, true),
-    () => searchOf(shop, coarse, pans, false),
-    () => searchOf(shop, tablesOf(day, FINE), pans, false),
-    () => searchOf(shop, tablesOf(day, FINEST), pans, false),
-  ];
-  for (const begin of passes) {
-    const search = begin();
+  let tables: ProofTables | undefined;
+  for (const { grain, ridesFloat } of PASSES) {
+    if (tables?.sets.grain !== grain) tables = tablesOf(day, grain);
+    const search = new ExactSearch(proofTask(tables, start, pans), {
+      upper,
+      ticketBase: Float64Array.from(start.ticketReady),
+      leastFinish: () => -Infinity,
+      ridesFloat,
+    });
     for (; !search.ended && search.labels < MOST_LABELS;) {
       const before = search.labels;
       for (let round = 0; round < 8 && search.step(); round++);
@@ -90,12 +103,6 @@ export function* proveBound(request: PlanRequest, upper: () => number): Generato
     if (!search.ended) break;
   }
   return best;
-}
-
-interface Shop {
-  readonly day: DayModel;
-  readonly start: ShopState;
-  readonly upper: () => number;
 }
 
 /** Lone bakes as the exact search knows them, and ovens that owe a clean burn as the day begins. */
@@ -112,18 +119,4 @@ function tablesOf(day: DayModel, grain: Grain): ProofTables {
   const sets = new LoadSets(day, grain);
   const kinds = [...new Set(day.bakes.map(({ kind }) => kind))];
   return { sets, times: kindTimes(sets, kinds) };
-}
-
-function searchOf(
-  { start, upper }: Shop,
-  tables: ProofTables,
-  pans: readonly number[],
-  ridesFloat: boolean,
-): ExactSearch {
-  return new ExactSearch(proofTask(tables, start, pans), {
-    upper,
-    ticketBase: Float64Array.from(start.ticketReady),
-    leastFinish: () => -Infinity,
-    ridesFloat,
-  });
 }

@@ -45,17 +45,20 @@ let former = new Map<readonly Member[], LoadHeat>();
 const RECENT_LOADS = 2048;
 
 export function loadHeat(cycle: ThermalCycle, ambientC: number, members: readonly Member[]): LoadHeat {
-  const isOf = (heat: LoadHeat): boolean => heat.cycle === cycle && heat.ambientC === ambientC;
-  let heat = recent.get(members);
-  if (heat !== undefined && isOf(heat)) return heat;
-  heat = former.get(members);
-  if (heat === undefined || !isOf(heat)) heat = makeLoadHeat(cycle, ambientC, members);
+  const latest = recent.get(members);
+  if (isIn(latest, cycle, ambientC)) return latest;
+  const earlier = former.get(members);
+  const heat = isIn(earlier, cycle, ambientC) ? earlier : makeLoadHeat(cycle, ambientC, members);
   if (recent.size >= RECENT_LOADS) {
     former = recent;
     recent = new Map();
   }
   recent.set(members, heat);
   return heat;
+}
+
+function isIn(heat: LoadHeat | undefined, cycle: ThermalCycle, ambientC: number): heat is LoadHeat {
+  return heat !== undefined && heat.cycle === cycle && heat.ambientC === ambientC;
 }
 
 function makeLoadHeat(cycle: ThermalCycle, ambientC: number, members: readonly Member[]): LoadHeat {
@@ -66,7 +69,7 @@ function makeLoadHeat(cycle: ThermalCycle, ambientC: number, members: readonly M
   };
   const nodeOf = (member: Member, metalC: number): number => metalC - member.offsetC - ambientC;
   const filmWPerK = perMember((member) => member.count * cycle.filmWPerM2K * member.body.exchangeM2);
-  const memberRate = perMember(({ body }) => rateOf(cycle, body));
+  const memberRate = perMember(({ body }) => (60 * cycle.filmWPerM2K * body.exchangeM2) / body.heatJPerK);
   const kelvinPerWattMinute = 60 / (1000 * cycle.heatCapacityKJPerK);
   const chamberGain = filmWPerK.map((film) => film * kelvinPerWattMinute);
   const drawWPerK = filmWPerK.reduce((sum, film) => sum + film, 0);
@@ -93,16 +96,11 @@ function makeLoadHeat(cycle: ThermalCycle, ambientC: number, members: readonly M
     lowestLow: lowNode.reduce((least, node) => Math.min(least, node), Infinity),
     guardedNode: perMember((member) => nodeOf(member, member.lowC + cycle.guardC) + HAIR_K),
     highNode: perMember((member) => nodeOf(member, member.highC - cycle.guardC)),
-    minuteDecay: perMember(({ body }) => Math.exp(-rateOf(cycle, body))),
+    minuteDecay: memberRate.map((rate) => Math.exp(-rate)),
     burn: propagator(burnLossWPerK),
     coast: propagator(cycle.wallLossWPerK + cycle.coastExhaustWPerK),
     coastRows: [still],
   };
-}
-
-/** 1/min. */
-function rateOf({ filmWPerM2K }: ThermalCycle, body: Member["body"]): number {
-  return (60 * filmWPerM2K * body.exchangeM2) / body.heatJPerK;
 }
 
 /** Chamber, in K above the room, after `minutes` of coasting from the state at `rows[at…]`. */

@@ -113,6 +113,15 @@ describe("the figures", () => {
   });
 });
 
+it("is printed without anything to press", async () => {
+  const page = await opened();
+  const button = page.getByRole("link", { name: "Something else happened" });
+  expect(await button.isVisible()).toBe(true);
+  await page.emulateMedia({ media: "print" });
+  expect(await button.isVisible()).toBe(false);
+  expect(await page.locator(".clockface").first().isVisible()).toBe(true);
+});
+
 describe("for everybody", () => {
   it.each([
     [1280, "light"],

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { simulateFiring, windowsKept } from "../../../../solver/heat/firing.ts";
+import { loadHeat } from "../../../../solver/heat/load-heat.ts";
 import type { Member } from "../../../../solver/heat/members.ts";
 import { firingOptions, firingUnloadedFrom, isFireable } from "../../../../solver/heat/options.ts";
 import { whyNoFiring } from "../../../../solver/heat/why-not.ts";
@@ -71,6 +72,19 @@ describe("the firings a load may choose from", () => {
     const found = firingOptions(demoCycle, 20, pans, 20, { lowSetPointC: 265, highSetPointC: 270 });
     expect(found.length).toBeGreaterThan(0);
     for (const { setPointC } of found) expect([265, 270]).toContain(setPointC);
+  });
+
+  test("are those of a cycle with set-points as far apart as the limit says", () => {
+    const coarse = firingOptions(demoCycle, 20, pans, 20, { setPointStepC: 15 });
+    expect(coarse.length).toBeGreaterThan(0);
+    expect(coarse).toEqual(firingOptions({ ...demoCycle, setPointStepC: 15 }, 20, [...pans], 20));
+    for (const { setPointC } of coarse) expect(setPointC % 15).toBe(0);
+  });
+
+  test("are the same after thousands of other loads, whose numbers are kept instead", () => {
+    const before = firingOptions(demoCycle, 20, pans, 100);
+    for (let other = 0; other < 5_000; other++) loadHeat(demoCycle, 20, [{ ...pans[0]!, count: 1 + (other % 9) }]);
+    expect(firingOptions(demoCycle, 20, pans, 100)).toEqual(before);
   });
 
   test("unload at burner-off where the door may be opened hot", () => {
