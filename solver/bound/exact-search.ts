@@ -24,8 +24,8 @@ export interface ExactSearchOptions {
   readonly leastFinish: (left: number) => number;
   /** Nothing is left over. */
   readonly bakesAll?: boolean;
-  /** False: every pan that rides along is served before its load. Slower, and some days end on far more. Default true. */
-  readonly ridesFloat?: boolean;
+  /** See free-rides.ts. False: every load is looked at as it is. Slower, and some days end on far more. Default true. */
+  readonly rides?: boolean;
   /** False only in tests: labels are then never dropped for better ones. */
   readonly dominance?: boolean;
 }
@@ -62,7 +62,7 @@ export class ExactSearch {
     const bench = { ...this.#booth, hands: benches, changeoverMinutes: 0 };
     const families = new Families(task.sets, task.times);
     this.#floor = new LabelFloor(task, families, this.#booth, bench);
-    this.#expansion = new Expansion({ task, booth: this.#booth, bench }, options.ridesFloat ?? true);
+    this.#expansion = new Expansion({ task, booth: this.#booth, bench }, options.rides ?? true);
     this.#addRoots();
   }
 

@@ -21,11 +21,11 @@ interface Choice {
 
 export class Expansion {
   readonly #shop: Shop;
-  readonly #ridesFloat: boolean;
+  readonly #rides: boolean;
 
-  constructor(shop: Shop, ridesFloat: boolean) {
+  constructor(shop: Shop, rides: boolean) {
     this.#shop = shop;
-    this.#ridesFloat = ridesFloat;
+    this.#rides = rides;
   }
 
   /**
@@ -52,8 +52,10 @@ export class Expansion {
         0,
         loads,
       );
-    const riders = choices.map(({ kind, pans }): Rider => ({ pans, heatKWh: this.#heatKWh(kind) }));
-    rideFree(riders, loads, this.#shop.task.sets.grain, this.#ridesFloat);
+    if (this.#rides) {
+      const riders = choices.map(({ kind, pans }): Rider => ({ pans, heatKWh: this.#heatKWh(kind) }));
+      rideFree(riders, loads, this.#shop.task.sets.grain);
+    }
     const children: Label[] = [];
     for (const candidate of loads.values()) {
       if (candidate.ways.length === 0) continue;
@@ -170,7 +172,7 @@ export class Expansion {
     }
     const ways = waysToFire(this.#shop.task, label, { set, ready: Math.ceil(ready - TINY), closesBy });
     if (ways.length === 0) return undefined;
-    const isSettled = settled(this.#shop, label, members, hands);
+    const isSettled = this.#rides && settled(this.#shop, label, members, hands);
     return { set, counts: [...counts], size: members.length, members, ways, floating: new Set(), settled: isSettled };
   }
 

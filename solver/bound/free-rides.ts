@@ -33,15 +33,9 @@ export function nameOf(oven: number, counts: readonly number[]): string {
 
 /**
  * Takes ways out of candidates of which one with one more pan is as good; loosens the latter where need be. Served sooner, the
- * rider may hold up other pans at the booth: then nothing is said of when it is served, or, unless `ridesFloat`, it does not
- * ride.
+ * rider may hold up other pans at the booth: then nothing is said of when it is served.
  */
-export function rideFree(
-  riders: readonly Rider[],
-  loads: ReadonlyMap<string, Candidate>,
-  grain: Grain,
-  ridesFloat: boolean,
-): void {
+export function rideFree(riders: readonly Rider[], loads: ReadonlyMap<string, Candidate>, grain: Grain): void {
   const bySize = [...loads.values()].sort((a, b) => a.size - b.size);
   for (const candidate of bySize)
     for (let at = 0; at < riders.length && candidate.ways.length > 0; at++) {
@@ -49,7 +43,7 @@ export function rideFree(
       const rider = riders[at]!.pans[count];
       if (rider === undefined) continue;
       const larger = loads.get(nameOf(candidate.set.oven, candidate.counts.with(at, count + 1)));
-      if (larger === undefined || (!larger.settled && !ridesFloat)) continue;
+      if (larger === undefined) continue;
       const heat = riders[at]!.heatKWh[candidate.set.oven]!;
       candidate.ways = candidate.ways.filter((way) => {
         const index = larger.ways.findIndex((one) =>

@@ -5,7 +5,8 @@
 export interface Grain {
   /** Width of the buckets of chamber temperature at door opening, K. */
   readonly bucketK: number;
-  /** Buckets taken together where the chamber is preheated. */
+  /** Buckets taken together where the chamber cools down for a load that overbakes, and where it is preheated. */
+  readonly coolerStride: number;
   readonly preheatStride: number;
   /** Factor on the distances, kWh, K and minutes, within which gathered.ts takes firings of one load for one. */
   readonly alike: number;
@@ -17,7 +18,10 @@ export interface Grain {
   readonly openMinutes: number;
   /** Kinds of a load, the slowest and then the quickest, whose shelves are told apart; the others may stand anywhere at once. */
   readonly toldApart: number;
-  /** Overbaking forgiven, minutes and K: a load that loses pans heats differently, and must not be ruled out by a hair. */
+  /**
+   * Overbaking forgiven, minutes and K, where pans ride along: a load that loses pans heats differently, and must not be ruled
+   * out by a hair. 0 where loads are looked at as they are: then cooler chambers too for what overbakes.
+   */
   readonly grace: number;
   /** Chambers looked at together where two kinds are asked whether any firing takes both, K. */
   readonly pairStepK: number;
@@ -25,6 +29,7 @@ export interface Grain {
 
 export const COARSE: Grain = {
   bucketK: 10,
+  coolerStride: 1,
   preheatStride: 2,
   alike: 1,
   kWh: 0.15,
@@ -37,14 +42,19 @@ export const COARSE: Grain = {
   pairStepK: 110,
 };
 
+/** For loads as they are. */
+export const COARSE_AS_IS: Grain = { ...COARSE, grace: 0 };
+
 /** For some of the pans: the others may have slowed the chamber down. */
 export const PART: Grain = { ...COARSE, grace: 3 };
 
 /** For some of so many that to ask every two kinds closely takes longer than it gains. */
 export const PART_OF_MANY: Grain = { ...PART, pairStepK: 450 };
 
+/** For loads as they are, like the next. */
 export const FINE: Grain = {
   bucketK: 4,
+  coolerStride: 5,
   preheatStride: 2,
   alike: 0.25,
   kWh: 0.03,
@@ -53,9 +63,9 @@ export const FINE: Grain = {
   handMinutes: 0.15,
   openMinutes: 1,
   toldApart: 2,
-  grace: 1,
+  grace: 0,
   pairStepK: 110,
 };
 
 /** Where the fine search has ended soon. */
-export const FINEST: Grain = { ...FINE, bucketK: 2, alike: 0.1, kWh: 0.01, hotK: 1, coolK: 6, handMinutes: 0.05 };
+export const FINEST: Grain = { ...FINE, bucketK: 2, coolerStride: 10, alike: 0.1, kWh: 0.01, hotK: 1, coolK: 6, handMinutes: 0.05 };

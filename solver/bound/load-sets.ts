@@ -5,7 +5,7 @@ import { clashOf, needsCleanOven, soilsOven } from "../loads/mixing.ts";
 import { loneOffsets } from "../loads/lone-pan.ts";
 import { gathered } from "./gathered.ts";
 import type { ThermalCycle } from "../shop.ts";
-import type { LooseFiring, LooseFirings, Standing } from "./loose-firing.ts";
+import type { ChamberRange, LooseFiring, LooseFirings, Standing } from "./loose-firing.ts";
 import { looseFirings } from "./loose-firing.ts";
 import { anywhere, neverFits, standingsOf } from "./standings.ts";
 
@@ -52,14 +52,16 @@ export class LoadSets {
     if (known !== undefined) return known;
     this.simulated++;
     const { bucketK, grace } = this.grain;
-    const made = this.#fire(set, (bucket - stride) * bucketK, bucket * bucketK, grace);
+    const isCoolest = bucket <= this.coolestBucket();
+    const coolerUpToC = grace > 0 || isCoolest ? -Infinity : this.firings(set, this.coolestBucket(), 1).hottestSetPointC;
+    const made = this.#fire(set, (bucket - stride) * bucketK, bucket * bucketK, { grace, coolerUpToC });
     set.tables.set(key, made);
     return made;
   }
 
   /** Firings from any chamber between two temperatures; not kept. */
   wideFirings(set: LoadSet, coolC: number, hotC: number): readonly LooseFiring[] {
-    return this.#fire(set, coolC, hotC, this.grain.grace).firings;
+    return this.#fire(set, coolC, hotC, { grace: this.grain.grace, coolerUpToC: -Infinity }).firings;
   }
 
   /** Whether two kinds may stand in one firing at all; asked with company too, which slows the chamber down. */
@@ -86,7 +88,12 @@ export class LoadSets {
     return Math.ceil(this.day.request.ambientC / this.grain.bucketK);
   }
 
-  #fire(set: LoadSet, lowC: number, highC: number, grace: number): LooseFirings {
+  #fire(
+    set: LoadSet,
+    lowC: number,
+    highC: number,
+    { grace, coolerUpToC }: Pick<ChamberRange, "grace" | "coolerUpToC">,
+  ): LooseFirings {
     const { cycle } = this.day.request.ovens[set.oven]!;
     if (cycle.kind === "fixed") {
       const closedMinutes = Math.max(...set.kinds.map((kind) => this.day.kinds[kind]!.coat.cycleMinutes ?? 0));
@@ -98,20 +105,21 @@ export class LoadSets {
         coolC: 0,
         handMinutes: set.kinds.map(() => 0),
       };
-      return { firings: [firing], refused: false };
+      return { firings: [firing], refused: false, hottestSetPointC: Infinity };
     }
     const { ambientC } = this.day.request;
     const hotC = Math.max(ambientC, Math.min(highC, cycle.doorLimitC));
     const coolC = Math.min(hotC, Math.max(ambientC, lowC));
     const { alike } = this.grain;
-    const range = { coolC, hotC, grace, alike };
+    const range = { coolC, hotC, grace, coolerUpToC, alike };
     const found = set.standings.map((standing) => looseFirings(this.day, cycle, standing, range));
     if (found.length === 1) return found[0]!;
     const firings = gathered(
       found.flatMap((one) => one.firings),
       alike,
     );
-    return { firings, refused: found.some((one) => one.refused) };
+    const refused = found.some((one) => one.refused);
+    return { firings, refused, hottestSetPointC: Math.max(...found.map((one) => one.hottestSetPointC)) };
   }
 
   #make(oven: number, kinds: readonly number[], counts: readonly number[]): LoadSet | undefined {
@@ -196,7 +204,7 @@ export class LoadSets {
     const hottestC = this.hottestBucket(oven) * bucketK;
     const coolestC = this.coolestBucket() * bucketK;
     for (let hotC = hottestC; ; hotC = Math.max(coolestC, hotC - pairStepK)) {
-      const tried = crowds.some((crowd) => this.#fire(crowd, hotC - pairStepK, hotC, PAIR_GRACE).firings.length > 0);
+      const tried = crowds.some((crowd) => this.#fire(crowd, hotC - pairStepK, hotC, PAIR).firings.length > 0);
       if (tried) return true;
       if (hotC === coolestC) return false;
     }
@@ -204,7 +212,7 @@ export class LoadSets {
 }
 
 /** Two kinds are kept apart only where they miss each other by more than this, minutes and K, in any company. */
-const PAIR_GRACE = 3;
+const PAIR = { grace: 3, coolerUpToC: -Infinity };
 
 function sum(values: readonly number[]): number {
   return values.reduce((all, value) => all + value, 0);

@@ -48,11 +48,13 @@ export function waysToFire(task: ProofTask, label: Label, { set, ready, closesBy
   const from = owes ? cleaned(cycle, request.ambientC, request.mixing, shut) : shut;
   if (from === undefined) return ways;
   const open = Math.max(ready, Math.ceil(from.free - TINY));
-  const { bucketK, preheatStride } = grain;
+  const { bucketK, coolerStride, preheatStride } = grain;
   const hottest = Math.ceil(hottestAt(cycle, request.ambientC, from, open) / bucketK - TINY);
   const coolest = task.sets.coolestBucket();
-  for (let bucket = hottest; bucket >= coolest; bucket--) {
-    const table = task.sets.firings(set, bucket, 1);
+  let stride = 1;
+  for (let bucket = hottest; bucket >= coolest; bucket -= stride) {
+    if (bucket < hottest) stride = 1 + ((bucket - 1) % coolerStride);
+    const table = task.sets.firings(set, bucket, stride);
     const by =
       task.isPart || bucket * bucketK >= coolestAt(cycle, request.ambientC, from, open)
         ? open

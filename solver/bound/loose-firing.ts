@@ -44,11 +44,10 @@ const MOST_WAIT_MINUTES = 30;
 
 export interface LooseFirings {
   readonly firings: readonly LooseFiring[];
-  /**
-   * Something was ruled out as overbaked in a chamber that starts above its set-point: a cooler one may do what this one cannot.
-   * Where the burner has to heat the chamber, `grace` covers what a cooler start changes about overbaking.
-   */
+  /** Something was ruled out as overbaked that a cooler chamber may do. */
   readonly refused: boolean;
+  /** The highest set-point that anything is left of, °C; -Infinity where nothing is. */
+  readonly hottestSetPointC: number;
 }
 
 /** Chambers at door opening, °C, and how many minutes and K of overbaking are forgiven; `alike` as in Grain. */
@@ -56,6 +55,11 @@ export interface ChamberRange {
   readonly coolC: number;
   readonly hotC: number;
   readonly grace: number;
+  /**
+   * From a cooler chamber the load may keep its windows at set-points up to this one, °C: the slower the chamber heats up, the
+   * closer do light and heavy metal stay together. -Infinity where `grace` covers that.
+   */
+  readonly coolerUpToC: number;
   readonly alike: number;
 }
 
@@ -64,7 +68,7 @@ export function looseFirings(
   day: DayModel,
   cycle: ThermalCycle,
   standing: readonly Standing[],
-  { coolC, hotC, grace, alike }: ChamberRange,
+  { coolC, hotC, grace, coolerUpToC, alike }: ChamberRange,
 ): LooseFirings {
   const { ambientC } = day.request;
   const hot = loadHeat(
@@ -97,7 +101,7 @@ export function looseFirings(
     let kept = 0;
     for (const draft of drafts.slice(from, to)) {
       if (overbaked(cool, run, draft, grace)) {
-        refused ||= run.startsAbove;
+        refused ||= run.startsAbove || setPointC <= coolerUpToC + TINY;
         continue;
       }
       kept++;
@@ -105,7 +109,8 @@ export function looseFirings(
     }
     if (kept === 0 && !run.startsAbove && firings.length > 0) break;
   }
-  return { firings: gathered(firings, alike), refused };
+  const hottestSetPointC = firings.at(-1)?.setPointC ?? -Infinity;
+  return { firings: gathered(firings, alike), refused, hottestSetPointC };
 }
 
 function warmMember(day: DayModel, { kind, count, highestOffsetC, lowestOffsetC }: Standing): Member {

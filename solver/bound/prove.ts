@@ -12,7 +12,7 @@ import type { CloserLook } from "./chains.ts";
 import { ExactSearch } from "./exact-search.ts";
 import type { Grain } from "./grain.ts";
 import { boundLeaving } from "./quick.ts";
-import { COARSE, FINE, FINEST, PART, PART_OF_MANY } from "./grain.ts";
+import { COARSE, COARSE_AS_IS, FINE, FINEST, PART, PART_OF_MANY } from "./grain.ts";
 import { kindTimes } from "./kind-times.ts";
 import { LoadSets } from "./load-sets.ts";
 import { GrownSets } from "./grown-sets.ts";
@@ -38,16 +38,18 @@ const MOST_LABELS = 400_000;
 
 interface Pass {
   readonly grain: Grain;
+  /** At which lone bakes are looked at. */
+  readonly lone: Grain;
   /** See ExactSearchOptions. */
-  readonly ridesFloat: boolean;
+  readonly rides: boolean;
 }
 
 /** Searches over all pans, each slower than the one before and closer to the plans; the next begins when one has ended. */
 const PASSES: readonly Pass[] = [
-  { grain: COARSE, ridesFloat: true },
-  { grain: COARSE, ridesFloat: false },
-  { grain: FINE, ridesFloat: false },
-  { grain: FINEST, ridesFloat: false },
+  { grain: COARSE, lone: COARSE, rides: true },
+  { grain: COARSE_AS_IS, lone: COARSE, rides: false },
+  { grain: FINE, lone: FINE, rides: false },
+  { grain: FINEST, lone: FINE, rides: false },
 ];
 
 /**
@@ -86,14 +88,15 @@ export function* proveBound(request: PlanRequest, upper: () => number): Generato
     }
     if (many) return best;
   }
-  let tables: ProofTables | undefined;
-  for (const { grain, ridesFloat } of PASSES) {
-    if (tables?.sets.grain !== grain) tables = tablesOf(day, grain);
+  let alone: ProofTables | undefined;
+  for (const { grain, lone, rides } of PASSES) {
+    if (alone?.sets.grain !== lone) alone = tablesOf(day, lone);
+    const tables = grain === lone ? alone : { ...alone, sets: new LoadSets(day, grain) };
     const search = new ExactSearch(proofTask(tables, start, pans), {
       upper,
       ticketBase: Float64Array.from(start.ticketReady),
       leastFinish: () => -Infinity,
-      ridesFloat,
+      rides,
     });
     for (; !search.ended && search.labels < MOST_LABELS;) {
       const before = search.labels;

@@ -28,7 +28,7 @@ export interface ExactWish {
   readonly labels: number;
   readonly dominance?: boolean;
   readonly grain?: Grain;
-  readonly ridesFloat?: boolean;
+  readonly rides?: boolean;
 }
 
 /** Runs until it ends or has made so many labels. */
@@ -43,7 +43,7 @@ export function exactBound(request: PlanRequest, wish: ExactWish): { readonly bo
     ticketBase: Float64Array.from(start.ticketReady),
     leastFinish: () => -Infinity,
     ...(wish.dominance === undefined ? {} : { dominance: wish.dominance }),
-    ...(wish.ridesFloat === undefined ? {} : { ridesFloat: wish.ridesFloat }),
+    ...(wish.rides === undefined ? {} : { rides: wish.rides }),
   });
   while (search.labels < wish.labels && search.step());
   return { bound: search.bound, ended: search.ended };
