@@ -11,6 +11,7 @@ import type { Label } from "./label.ts";
 import { keyOf } from "./label.ts";
 import { LabelFloor } from "./label-floor.ts";
 import { LabelQueue } from "./label-queue.ts";
+import { keepsHot } from "./oven-start.ts";
 import type { ProofTask } from "./proof-task.ts";
 import type { Root } from "./proof-root.ts";
 import { rootOf } from "./proof-root.ts";
@@ -154,7 +155,9 @@ export class ExactSearch {
       const { cycle } = this.task.day.request.ovens[oven]!;
       if (cycle.kind === "fixed") continue;
       const { ambientC } = this.task.day.request;
-      if (chamberAfterIdle(cycle, ambientC, one.hotC[oven]!, wait) < other.hotC[oven]!) return false;
+      if (!this.#keepsHot(one, oven) && this.#keepsHot(other, oven)) return false;
+      const fallen = this.#keepsHot(one, oven) ? 0 : wait;
+      if (chamberAfterIdle(cycle, ambientC, one.hotC[oven]!, fallen) < other.hotC[oven]!) return false;
       if (chamberAfterVent(cycle, ambientC, one.coolC[oven]!, wait) > other.coolC[oven]!) return false;
     }
     const colours = this.#booth.changeoverMinutes > 0;
@@ -164,6 +167,10 @@ export class ExactSearch {
       lighter(one.preps, other.preps, false) &&
       lighter(one.owedPreps, other.owedPreps, false)
     );
+  }
+
+  #keepsHot(label: Label, oven: number): boolean {
+    return keepsHot(this.task, label, oven);
   }
 
   /** Every choice of what is left over that may be worth it. */

@@ -4,7 +4,7 @@ import type { Label } from "./label.ts";
 import type { LoadSet } from "./load-sets.ts";
 import type { LooseFiring } from "./loose-firing.ts";
 import type { Shut } from "./oven-start.ts";
-import { cleaned, cooledBy, coolestAt, hottestAt, preheatTo } from "./oven-start.ts";
+import { cleaned, cooledBy, coolestAt, hottestAt, keepsHot, preheatTo } from "./oven-start.ts";
 import type { ProofTask } from "./proof-task.ts";
 
 const TINY = 1e-6;
@@ -35,7 +35,7 @@ export function waysToFire(task: ProofTask, label: Label, { set, ready, closesBy
     free: label.free[oven]!,
     hotC: label.hotC[oven]!,
     coolC: label.coolC[oven]!,
-    keepsHot: false,
+    keepsHot: keepsHot(task, label, oven),
     gasKWh: 0,
   };
   const owes = label.soiled[oven] === 1 && set.needsClean;

@@ -2,15 +2,25 @@
 import { chamberAfterIdle, chamberAfterVent } from "../heat/chamber.ts";
 import { emptyFiring } from "../heat/empty-firing.ts";
 import type { Mixing, ThermalCycle } from "../shop.ts";
+import type { Label } from "./label.ts";
+import type { ProofTask } from "./proof-task.ts";
 
 /** Shut since `free`; `hotC` at most, and no cooler than `coolC` unless left to cool. */
 export interface Shut {
   readonly free: number;
   readonly hotC: number;
   readonly coolC: number;
-  /** Set after a clean burn, which may end at any later minute: the chamber is then as hot whenever the door opens. */
+  /** What made it hot may have ended at any later minute: the chamber is then as hot whenever the door opens. */
   readonly keepsHot: boolean;
   readonly gasKWh: number;
+}
+
+/**
+ * A label has its loads as soon as may be, but a plan may fire one later, so that less of its heat is lost before the next. Only
+ * the chamber that the day begins with falls in any case.
+ */
+export function keepsHot({ start, day }: ProofTask, { free }: Label, oven: number): boolean {
+  return free[oven]! > Math.max(start.ovenFree[oven]!, day.request.ovens[oven]!.outUntilMinute ?? 0);
 }
 
 export function hottestAt(cycle: ThermalCycle, ambientC: number, shut: Shut, open: number): number {
