@@ -68,4 +68,13 @@ export const FINE: Grain = {
 };
 
 /** Where the fine search has ended soon. */
-export const FINEST: Grain = { ...FINE, bucketK: 2, coolerStride: 10, alike: 0.1, kWh: 0.01, hotK: 1, coolK: 6, handMinutes: 0.05 };
+export const FINEST: Grain = {
+  ...FINE,
+  bucketK: 2,
+  coolerStride: 10,
+  alike: 0.1,
+  kWh: 0.01,
+  hotK: 1,
+  coolK: 6,
+  handMinutes: 0.05,
+};

@@ -53,7 +53,8 @@ export class LoadSets {
     this.simulated++;
     const { bucketK, grace } = this.grain;
     const isCoolest = bucket <= this.coolestBucket();
-    const coolerUpToC = grace > 0 || isCoolest ? -Infinity : this.firings(set, this.coolestBucket(), 1).hottestSetPointC;
+    const coolerUpToC =
+      grace > 0 || isCoolest ? -Infinity : this.firings(set, this.coolestBucket(), 1).hottestSetPointC;
     const made = this.#fire(set, (bucket - stride) * bucketK, bucket * bucketK, { grace, coolerUpToC });
     set.tables.set(key, made);
     return made;

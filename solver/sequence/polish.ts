@@ -5,6 +5,7 @@
 import type { DayModel } from "../day/day-model.ts";
 import { shelfSets } from "../loads/place-load.ts";
 import type { Evaluator } from "./evaluate.ts";
+import { firingMet, LOOK_K, rearranged } from "./rearranged.ts";
 import type { PlannedLoad, Sequence } from "./sequence.ts";
 import { plainLoad } from "./sequence.ts";
 
@@ -21,23 +22,24 @@ const COASTS = [0, 1, 3, 8];
 /** Pre-heats tried where there is none of a given set-point, °C, and the steps up and down from one. */
 const PREHEATS = { from: 60, by: 35 } as const;
 const PREHEAT_STEPS = [1, 3, 7];
-/** Firings are looked up for the chamber to so many K: which set-points there are does not hang on less. */
-const LOOK_K = 0.5;
 const TINY = 1e-9;
 
 /**
  * Yields each improvement, until there is none or `spent` says so. `exact` must have accepted `start`, and has accepted what
- * was yielded last.
+ * was yielded last. `layouts`: where no load gains any more, layouts that differ in two kinds are looked at too, which takes
+ * longest.
  */
-export function* polish(exact: Evaluator, start: Polished, spent: () => boolean): Generator<Polished> {
+export function* polish(exact: Evaluator, start: Polished, spent: () => boolean, layouts = false): Generator<Polished> {
+  const { length } = start.sequence.loads;
+  const rounds = layouts ? 2 : 1;
   let best = start;
   let since = 0;
-  for (let at = 0; best.sequence.loads.length > 0 && since < best.sequence.loads.length;) {
-    const better = improved(exact, best, at, spent);
+  for (let at = 0; length > 0 && since < rounds * length;) {
+    const better = improved(exact, best, { at, variants: since < length ? variants : rearranged }, spent);
     if (better === undefined) {
       if (spent()) return;
       since++;
-      at = (at + 1) % best.sequence.loads.length;
+      at = (at + 1) % length;
       continue;
     }
     since = 0;
@@ -47,14 +49,19 @@ export function* polish(exact: Evaluator, start: Polished, spent: () => boolean)
   }
 }
 
+interface Change {
+  readonly at: number;
+  readonly variants: (exact: Evaluator, sequence: Sequence, at: number) => Generator<PlannedLoad>;
+}
+
 /** The first change of load `at` that gains something. */
 function improved(
   exact: Evaluator,
   { sequence, cost }: Polished,
-  at: number,
+  { at, variants: changes }: Change,
   spent: () => boolean,
 ): Polished | undefined {
-  for (const load of variants(exact, sequence, at)) {
+  for (const load of changes(exact, sequence, at)) {
     if (spent()) return undefined;
     const changed = { ...sequence, loads: sequence.loads.with(at, load) };
     const changedCost = exact.cost(changed, cost);
@@ -106,11 +113,7 @@ function* reshelved(day: DayModel, load: PlannedLoad, sets: number): Generator<P
 
 /** 0, which leaves the choice to the timetable, and every one that bakes the load from the chamber that it meets. */
 function setPoints(exact: Evaluator, sequence: Sequence, at: number): Set<number> {
-  const { timetable } = exact;
-  const state = timetable.startState();
-  state.copyFrom(exact.before(at));
-  const timed = timetable.place(state, sequence.loads[at]!, sequence);
-  if (timed === undefined) return new Set([0]);
-  const options = timetable.book.firings(timed.recipe, timed.slot.chamberStartC, LOOK_K);
+  const met = firingMet(exact, sequence, at);
+  const options = met === undefined ? [] : exact.timetable.book.firings(met.recipe, met.chamberC, LOOK_K);
   return new Set([0, ...options.map(({ setPointC }) => setPointC)]);
 }

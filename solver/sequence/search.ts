@@ -108,7 +108,7 @@ export class Search {
     yield* this.#polish(since + POLISH);
     for (const { until, from } of WARM_UPS) {
       yield* this.#anneal(this.#best.sequence, from, since, until);
-      yield* this.#polish(until + POLISH);
+      yield* this.#polish(until + POLISH, until === WARM_UPS.at(-1)!.until);
       since = until;
     }
   }
@@ -119,9 +119,9 @@ export class Search {
       yield sequence !== undefined && this.#keep(sequence) ? this.#best : undefined;
   }
 
-  *#polish(until: number): Generator<Improvement> {
+  *#polish(until: number, layouts = false): Generator<Improvement> {
     const spent = (): boolean => this.#progress(this.steps) >= Math.min(1, until);
-    for (const better of polish(this.#exact, this.#best, spent)) yield (this.#best = better);
+    for (const better of polish(this.#exact, this.#best, spent, layouts)) yield (this.#best = better);
   }
 
   *#anneal(start: Sequence, hottest: number, since: number, until: number): Generator<Improvement | undefined> {

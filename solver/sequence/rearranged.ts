@@ -1,0 +1,73 @@
+/**
+ * For the last hand on a sequence: two kinds of a load on other shelves at once. Slow metal often gets the warm shelf only where
+ * quick metal makes room for it. Looked at before they are timed: most layouts bake neither sooner nor on less gas.
+ */
+import type { FiringOption } from "../heat/options.ts";
+import type { Recipe } from "../loads/recipe.ts";
+import { shelfSets } from "../loads/place-load.ts";
+import type { Evaluator } from "./evaluate.ts";
+import type { PlannedLoad, Sequence } from "./sequence.ts";
+import { plainLoad } from "./sequence.ts";
+
+/** Firings are looked up for the chamber to so many K: which set-points there are does not hang on less. */
+export const LOOK_K = 0.5;
+/** Loads of more kinds than this have too many layouts to look at. */
+const MOST_KINDS = 8;
+const TINY = 1e-9;
+
+/** Load `at` of the sequence that `exact` accepted last, on other shelves, with each set-point that gains something there. */
+export function* rearranged(exact: Evaluator, sequence: Sequence, at: number): Generator<PlannedLoad> {
+  const { timetable } = exact;
+  const load = sequence.loads[at]!;
+  const { space } = timetable.day.request.ovens[load.oven]!;
+  const met = firingMet(exact, sequence, at);
+  if (met === undefined || space.kind !== "shelves") return;
+  const { recipe, chamberC } = met;
+  const kinds = new Set(recipe.kinds).size;
+  if (kinds < 2 || kinds > MOST_KINDS) return;
+  const now = timetable.book.firings(recipe, chamberC, LOOK_K);
+  const seen = new Set([heatOf(recipe)]);
+  for (const shelfSet of twoMoved(load.shelfSet ?? Array.from({ length: kinds }, () => 0), shelfSets(space).length)) {
+    const other = timetable.book.recipeOn(load.oven, recipe.kinds, shelfSet);
+    if (other === undefined || seen.has(heatOf(other))) continue;
+    seen.add(heatOf(other));
+    for (const { setPointC } of gains(timetable.book.firings(other, chamberC, LOOK_K), now))
+      yield { ...plainLoad(load), shelfSet, setPointC };
+  }
+}
+
+/** What a load is fired as, and the chamber that its door opens on; undefined where it is not, or not with all its bakes. */
+export function firingMet(
+  exact: Evaluator,
+  sequence: Sequence,
+  at: number,
+): { readonly recipe: Recipe; readonly chamberC: number } | undefined {
+  const { timetable } = exact;
+  const state = timetable.startState();
+  state.copyFrom(exact.before(at));
+  const load = sequence.loads[at]!;
+  const timed = timetable.place(state, load, sequence);
+  if (timed === undefined || timed.bakes.length < load.bakes.length) return undefined;
+  return { recipe: timed.recipe, chamberC: timed.slot.chamberStartC };
+}
+
+function* twoMoved(now: readonly number[], sets: number): Generator<readonly number[]> {
+  for (let one = 0; one < now.length; one++)
+    for (let other = one + 1; other < now.length; other++)
+      for (let oneSet = 0; oneSet < sets; oneSet++)
+        for (let otherSet = 0; otherSet < sets; otherSet++)
+          if (oneSet !== now[one] && otherSet !== now[other]) yield now.with(one, oneSet).with(other, otherSet);
+}
+
+/** Layouts with the same answer heat alike. */
+function heatOf({ members, memberOf }: Recipe): string {
+  return `${members.map(({ offsetC, count }) => `${offsetC}x${count}`).join()}/${memberOf.join()}`;
+}
+
+/** Firings that none of `now` beats in both minutes and gas. */
+function gains(options: readonly FiringOption[], now: readonly FiringOption[]): FiringOption[] {
+  return options.filter(
+    ({ unloadMinutes, gasKWh }) =>
+      !now.some((one) => one.unloadMinutes <= unloadMinutes && one.gasKWh <= gasKWh + TINY),
+  );
+}
