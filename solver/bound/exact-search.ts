@@ -155,9 +155,9 @@ export class ExactSearch {
       const { cycle } = this.task.day.request.ovens[oven]!;
       if (cycle.kind === "fixed") continue;
       const { ambientC } = this.task.day.request;
-      if (!this.#keepsHot(one, oven) && this.#keepsHot(other, oven)) return false;
-      const fallen = this.#keepsHot(one, oven) ? 0 : wait;
-      if (chamberAfterIdle(cycle, ambientC, one.hotC[oven]!, fallen) < other.hotC[oven]!) return false;
+      const staysHot = keepsHot(this.task, one, oven);
+      if (!staysHot && keepsHot(this.task, other, oven)) return false;
+      if (chamberAfterIdle(cycle, ambientC, one.hotC[oven]!, staysHot ? 0 : wait) < other.hotC[oven]!) return false;
       if (chamberAfterVent(cycle, ambientC, one.coolC[oven]!, wait) > other.coolC[oven]!) return false;
     }
     const colours = this.#booth.changeoverMinutes > 0;
@@ -167,10 +167,6 @@ export class ExactSearch {
       lighter(one.preps, other.preps, false) &&
       lighter(one.owedPreps, other.owedPreps, false)
     );
-  }
-
-  #keepsHot(label: Label, oven: number): boolean {
-    return keepsHot(this.task, label, oven);
   }
 
   /** Every choice of what is left over that may be worth it. */

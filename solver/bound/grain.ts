@@ -5,8 +5,9 @@
 export interface Grain {
   /** Width of the buckets of chamber temperature at door opening, K. */
   readonly bucketK: number;
-  /** Buckets taken together where the chamber cools down for a load that overbakes, and where it is preheated. */
+  /** Buckets taken together where the chamber cools down for a load that overbakes. */
   readonly coolerStride: number;
+  /** Buckets taken together where it is preheated. */
   readonly preheatStride: number;
   /** Factor on the distances, kWh, K and minutes, within which gathered.ts takes firings of one load for one. */
   readonly alike: number;

@@ -5,7 +5,8 @@
 import type { DayModel } from "../day/day-model.ts";
 import { shelfSets } from "../loads/place-load.ts";
 import type { Evaluator } from "./evaluate.ts";
-import { firingMet, LOOK_K, rearranged } from "./rearranged.ts";
+import { firingMet, LOOK_K } from "./firing-met.ts";
+import { rearranged } from "./rearranged.ts";
 import type { PlannedLoad, Sequence } from "./sequence.ts";
 import { plainLoad } from "./sequence.ts";
 

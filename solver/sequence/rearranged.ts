@@ -3,14 +3,13 @@
  * quick metal makes room for it. Looked at before they are timed: most layouts bake neither sooner nor on less gas.
  */
 import type { FiringOption } from "../heat/options.ts";
-import type { Recipe } from "../loads/recipe.ts";
 import { shelfSets } from "../loads/place-load.ts";
+import type { Recipe } from "../loads/recipe.ts";
 import type { Evaluator } from "./evaluate.ts";
+import { firingMet, LOOK_K } from "./firing-met.ts";
 import type { PlannedLoad, Sequence } from "./sequence.ts";
 import { plainLoad } from "./sequence.ts";
 
-/** Firings are looked up for the chamber to so many K: which set-points there are does not hang on less. */
-export const LOOK_K = 0.5;
 /** Loads of more kinds than this have too many layouts to look at. */
 const MOST_KINDS = 8;
 const TINY = 1e-9;
@@ -34,21 +33,6 @@ export function* rearranged(exact: Evaluator, sequence: Sequence, at: number): G
     for (const { setPointC } of gains(timetable.book.firings(other, chamberC, LOOK_K), now))
       yield { ...plainLoad(load), shelfSet, setPointC };
   }
-}
-
-/** What a load is fired as, and the chamber that its door opens on; undefined where it is not, or not with all its bakes. */
-export function firingMet(
-  exact: Evaluator,
-  sequence: Sequence,
-  at: number,
-): { readonly recipe: Recipe; readonly chamberC: number } | undefined {
-  const { timetable } = exact;
-  const state = timetable.startState();
-  state.copyFrom(exact.before(at));
-  const load = sequence.loads[at]!;
-  const timed = timetable.place(state, load, sequence);
-  if (timed === undefined || timed.bakes.length < load.bakes.length) return undefined;
-  return { recipe: timed.recipe, chamberC: timed.slot.chamberStartC };
 }
 
 function* twoMoved(now: readonly number[], sets: number): Generator<readonly number[]> {

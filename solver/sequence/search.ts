@@ -106,9 +106,9 @@ export class Search {
       since = TRY_UNTIL;
     }
     yield* this.#polish(since + POLISH);
-    for (const { until, from } of WARM_UPS) {
+    for (const [at, { until, from }] of WARM_UPS.entries()) {
       yield* this.#anneal(this.#best.sequence, from, since, until);
-      yield* this.#polish(until + POLISH, until === WARM_UPS.at(-1)!.until);
+      yield* this.#polish(until + POLISH, at === WARM_UPS.length - 1);
       since = until;
     }
   }

@@ -96,7 +96,7 @@ describe("invented days, loads looked at as they are", () => {
       );
 });
 
-// In these plans a load that could go at once is fired hours later, so that the next one finds its heat.
+// In these plans a load that could go at once is fired more than an hour later, so that the next one finds its heat.
 it.each([
   { seed: 1016, pace: "calm", ovens: 1, pans: 3 },
   { seed: 1016, pace: "overloaded", ovens: 1, pans: 3 },
