@@ -4,6 +4,7 @@ import { fileURLToPath } from "node:url";
 import { gzipSync } from "node:zlib";
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
+import type { PlanLoad } from "../../api/contract/plan.ts";
 import { atPage } from "../help/at-page.ts";
 import type { OpeningAt } from "../help/at-page.ts";
 import { shifts, sideways, suitsEverybody, tabTo } from "../help/page.ts";
@@ -19,6 +20,33 @@ async function opened(opening: OpeningAt = {}): Promise<Page> {
   await page.locator(".oven-card").first().waitFor();
   return page;
 }
+
+describe("what the oven wants next", () => {
+  const told = async (load: PlanLoad): Promise<{ readonly steps: string; readonly card: string }> => {
+    const page = await opened({ now: new Date(Date.parse(load.doorOpensAt) - 30_000).toISOString() });
+    const texts = await page.locator(".nextstep, .to-do").allInnerTexts();
+    return { steps: texts.join("\n"), card: await page.locator(".oven-card .next").first().innerText() };
+  };
+
+  it("opens no door for a firing without pans, but purges and lights it", async () => {
+    const empty = shop.plan.loads.find(({ pans }) => pans.length === 0)!;
+    const { steps, card } = await told(empty);
+    expect(steps).toMatch(new RegExp(`Purge .*, empty and shut, for ${empty.kind} ${empty.id}`, "u"));
+    expect(steps).not.toContain(`put load ${empty.id} in`);
+    expect(steps).not.toContain(`Take load ${empty.id} out`);
+    expect(card).toContain("Stays shut and empty, purge at");
+    expect(card).toContain(`Planned to end at ${clockOf(empty.unloadAt)}`);
+    expect(card).not.toContain("Door opens");
+  });
+
+  it("opens the door for pans", async () => {
+    const load = shop.plan.loads.find(({ pans }) => pans.length > 0)!;
+    const { steps, card } = await told(load);
+    expect(steps).toContain(`put load ${load.id} in`);
+    expect(card).toContain("Door opens at");
+    expect(card).toContain(`Planned out at ${clockOf(load.unloadAt)}`);
+  });
+});
 
 describe("the figures", () => {
   it("are the plan's: set-point, door and burner-off window of every load", async () => {

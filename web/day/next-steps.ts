@@ -25,10 +25,15 @@ function ovenSteps({ day }: Planned, loads: readonly LoadNow[]): Step[] {
   const steps: Step[] = [];
   for (const { load } of loads.filter(({ state }) => state !== "fired" && state !== "interrupted")) {
     const oven = ovenName(day, load.oven);
-    steps.push({ at: load.doorOpensAt, said: words.step.door(load.id, oven) });
+    // Preheats and clean burns open no door.
+    const isEmpty = load.pans.length === 0;
+    const begins = isEmpty
+      ? words.step.purgeEmpty(words.kind[load.kind], load.id, oven)
+      : words.step.door(load.id, oven);
+    steps.push({ at: load.doorOpensAt, said: begins });
     if (load.burnerOnAt !== null) steps.push({ at: load.burnerOnAt, said: words.step.burnerOn(load.id, oven) });
     if (load.burnerOffAt !== null) steps.push({ at: load.burnerOffAt, said: words.step.burnerOff(load.id, oven) });
-    steps.push({ at: load.unloadAt, said: words.step.unload(load.id, oven) });
+    if (!isEmpty) steps.push({ at: load.unloadAt, said: words.step.unload(load.id, oven) });
   }
   return steps;
 }

@@ -75,15 +75,16 @@ function Inside({ inside, live, day, now }: InsideParts) {
 
 function Next({ next: { load }, day, now }: { readonly next: LoadNow; readonly day: DayFile; readonly now: number }) {
   const off = burnerOffWindow(day, load);
+  const isEmpty = load.pans.length === 0;
   return (
     <>
       <LoadLine load={load} />
-      <p class="what">{words.day.doorOpens}</p>
+      <p class="what">{isEmpty ? words.day.purgeStarts : words.day.doorOpens}</p>
       <p class="clockface">{clockOf(load.doorOpensAt)}</p>
       <p class="window">
         <strong>{words.inTime(Math.round((millisOf(load.doorOpensAt) - now) / 60_000))}.</strong>{" "}
         {off !== null && `${words.day.offBetween(clockOf(off.earliest), clockOf(off.latest))} `}
-        {words.day.out(clockOf(load.unloadAt))}
+        {(isEmpty ? words.day.ends : words.day.out)(clockOf(load.unloadAt))}
       </p>
     </>
   );

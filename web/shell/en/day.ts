@@ -33,8 +33,10 @@ export const day = {
       `From ${earliest}, at the latest ${latest} (in ${left}).`,
     pastLatest: (latest: string) => `Past the latest, ${latest}: burner off, measure and inspect every pan.`,
     doorOpens: "Door opens at",
+    purgeStarts: "Stays shut and empty, purge at",
     offBetween: (earliest: string, latest: string) => `Burner off from ${earliest}, at the latest ${latest}.`,
     out: (time: string) => `Planned out at ${time}.`,
+    ends: (time: string) => `Planned to end at ${time}.`,
     pans: (n: number) => (n === 1 ? "1 pan" : `${n} pans`),
     sheetOf: (load: string) => `${load}, load sheet`,
     nextStep: "Next",
@@ -112,6 +114,7 @@ export const day = {
   },
   step: {
     door: (load: string, oven: string) => `Open ${oven}, put load ${load} in`,
+    purgeEmpty: (kind: string, load: string, oven: string) => `Purge ${oven}, empty and shut, for ${kind} ${load}`,
     burnerOn: (load: string, oven: string) => `Light ${oven} for load ${load}, after the full purge`,
     burnerOff: (load: string, oven: string) => `Burner off: load ${load} in ${oven}`,
     unload: (load: string, oven: string) => `Take load ${load} out of ${oven}`,
