@@ -4,6 +4,8 @@ import { StaffedTime } from "../sequence/staffed-time.ts";
 import type { BakeTimes } from "./bake-times.ts";
 import { bakeTimes } from "./bake-times.ts";
 import type { KindTimes } from "./kind-times.ts";
+import type { Shares } from "./load-shares.ts";
+import { loadShares } from "./load-shares.ts";
 
 /** A task of the bench, the booth or an oven. Heads are instants, tails minutes from its end to the last `done` of its pan. */
 export interface Task {
@@ -30,11 +32,14 @@ export interface Chains {
   readonly booth: readonly Task[];
   /** From door opening to done. */
   readonly bakes: readonly Task[];
+  /** Per kind. */
+  readonly shares: readonly Shares[];
 }
 
-/** What a closer look has found out about lone bakes, which `bakeTimes` alone does not say. */
+/** What a closer look has found out that `bakeTimes` and areas alone do not say. */
 export interface CloserLook {
   readonly times: ReadonlyMap<number, readonly KindTimes[]>;
+  readonly shares: readonly Shares[];
   /** The door opens for a bake of this kind in that oven no sooner. */
   readonly opensFrom: (kind: number, oven: number) => number;
 }
@@ -62,7 +67,7 @@ export function chainsOf(day: DayModel, closer?: CloserLook): Chains {
     for (const task of walk.bakes) bakes.push({ ...task, pan: index });
     return walk.chain;
   });
-  return { chains, bench, booth, bakes };
+  return { chains, bench, booth, bakes, shares: closer?.shares ?? loadShares(day) };
 }
 
 interface Alone extends BakeTimes {
@@ -79,7 +84,7 @@ function closerTimes(one: BakeTimes, own: KindTimes | undefined): Pick<BakeTimes
   };
 }
 
-interface Walk extends Omit<Chains, "chains"> {
+interface Walk extends Omit<Chains, "chains" | "shares"> {
   readonly chain: Chain;
 }
 

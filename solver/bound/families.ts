@@ -2,7 +2,7 @@
 import type { KindTimes } from "./kind-times.ts";
 import type { Label } from "./label.ts";
 import type { Shares } from "./load-shares.ts";
-import { loadShares } from "./load-shares.ts";
+import { closeShares } from "./load-shares.ts";
 import type { LoadSets } from "./load-sets.ts";
 import type { StaffedClock } from "./staffed-clock.ts";
 
@@ -42,7 +42,7 @@ export class Families {
 
   constructor(sets: LoadSets, times: ReadonlyMap<number, readonly KindTimes[]>) {
     const kinds = [...times.keys()];
-    const shares = loadShares(sets.day);
+    const shares = closeShares(sets.day);
     this.#measures = shares[0]?.length ?? 0;
     for (const kind of kinds) {
       const own = times.get(kind)!;

@@ -17,7 +17,7 @@ export function finishFloor(day: DayModel, chains: Chains): (left: number, done:
   const places: readonly (readonly [TaskSet[], number, StaffedClock])[] = [
     [request.benches > 0 ? taskSets(chains.bench, 0, 0) : [], request.benches, clock],
     [sprayers > 0 ? taskSets(chains.booth, changeoverMinutes, sprayers * (1 + breaks)) : [], sprayers, clock],
-    [ovenSets(day, chains.bakes), request.ovens.length, ovenClock],
+    [ovenSets(day, chains), request.ovens.length, ovenClock],
   ];
   const heldDone = request.held.reduce((last, load) => Math.max(last, load.done), request.planFromMinute);
   return (left, done) => {

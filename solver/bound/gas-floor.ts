@@ -3,7 +3,6 @@ import type { BakeKind, DayModel } from "../day/day-model.ts";
 import type { ThermalCycle } from "../shop.ts";
 import { bakingRange } from "./bake-times.ts";
 import type { Chains, CloserLook, Task } from "./chains.ts";
-import { loadShares } from "./load-shares.ts";
 import { groupsApart, leastOvenMinutes } from "./oven-sets.ts";
 
 /**
@@ -11,7 +10,7 @@ import { groupsApart, leastOvenMinutes } from "./oven-sets.ts";
  * it; all that ovens may take in this way is what they held at first. Loads are as few as room and groups allow, and no
  * fewer than the coats of one pan.
  */
-export function leastGasCost(day: DayModel, { bakes }: Chains, closer?: CloserLook): (left: number) => number {
+export function leastGasCost(day: DayModel, { bakes, shares }: Chains, closer?: CloserLook): (left: number) => number {
   const { ovens, prices, held } = day.request;
   const kinds = day.kinds.map((kind, index) =>
     Math.max(
@@ -28,7 +27,6 @@ export function leastGasCost(day: DayModel, { bakes }: Chains, closer?: CloserLo
     ...bake,
     minutes: Number.isFinite(kinds[bake.kind]!) ? kinds[bake.kind]! : 0,
   }));
-  const shares = loadShares(day);
   const least = leastOvenMinutes(day, loads, groupsApart(day, loads, shares), shares);
   const perPan = new Map<number, number>();
   for (const load of loads) perPan.set(load.pan, (perPan.get(load.pan) ?? 0) + load.minutes);

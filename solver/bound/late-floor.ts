@@ -3,11 +3,11 @@ import type { DayModel } from "../day/day-model.ts";
 import type { Chains, Task } from "./chains.ts";
 import { HandBag } from "./hand-bag.ts";
 import { HandLate } from "./hand-late.ts";
-import { loadShares } from "./load-shares.ts";
+import type { Shares } from "./load-shares.ts";
 import { StaffedClock } from "./staffed-clock.ts";
 
 /** A left coat frees at most one ticket, down to the lateness of an open one. */
-export function lateFloor(day: DayModel, { chains, bench, booth, bakes }: Chains): (left: number) => number {
+export function lateFloor(day: DayModel, { chains, bench, booth, bakes, shares }: Chains): (left: number) => number {
   const { request, tickets } = day;
   const open = new Float64Array(tickets.length);
   const alone = Float64Array.from(tickets, ({ promised, pans, latePerHour }, ticket) => {
@@ -26,7 +26,7 @@ export function lateFloor(day: DayModel, { chains, bench, booth, bakes }: Chains
     { tasks: bench, hands: request.benches, clock, breaks },
     { tasks: booth, hands: request.booth.sprayers, clock, breaks },
     {
-      tasks: partsOfLoads(day, bakes),
+      tasks: partsOfLoads(bakes, shares),
       hands: request.ovens.length,
       clock: attended ? clock : always,
       breaks: attended && breaks,
@@ -44,8 +44,7 @@ export function lateFloor(day: DayModel, { chains, bench, booth, bakes }: Chains
  * Of its load's minutes each bake takes the share that it fills, by the measure that all together fill most of: no load holds
  * more than 1 of any.
  */
-function partsOfLoads(day: DayModel, bakes: readonly Task[]): Task[] {
-  const shares = loadShares(day);
+function partsOfLoads(bakes: readonly Task[], shares: readonly Shares[]): Task[] {
   const filled = (shares[0] ?? []).map((_, measure) =>
     bakes.reduce((sum, { kind, minutes }) => sum + minutes * shares[kind]![measure]!, 0),
   );

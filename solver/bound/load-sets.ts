@@ -7,7 +7,8 @@ import { gathered } from "./gathered.ts";
 import type { ThermalCycle } from "../shop.ts";
 import type { ChamberRange, LooseFiring, LooseFirings, Standing } from "./loose-firing.ts";
 import { looseFirings } from "./loose-firing.ts";
-import { anywhere, neverFits, standingsOf } from "./standings.ts";
+import { roomOf } from "./shelf-room.ts";
+import { anywhere, standingsOf } from "./standings.ts";
 
 /** Kinds ascending with how many of each, in one oven. */
 export interface LoadSet {
@@ -19,6 +20,7 @@ export interface LoadSet {
   /** One entry for each way to spread its kinds over shelves of different warmth. */
   readonly standings: readonly (readonly Standing[])[];
   readonly tables: Map<number, LooseFirings>;
+  readonly preheated: Map<string, LooseFirings>;
 }
 
 export class LoadSets {
@@ -57,6 +59,19 @@ export class LoadSets {
       grace > 0 || isCoolest ? -Infinity : this.firings(set, this.coolestBucket(), 1).hottestSetPointC;
     const made = this.#fire(set, (bucket - stride) * bucketK, bucket * bucketK, { grace, coolerUpToC });
     set.tables.set(key, made);
+    return made;
+  }
+
+  /** Firings from any chamber between two temperatures that preheats end on. */
+  preheated(set: LoadSet, lowC: number, highC: number): LooseFirings {
+    const key = `${lowC}/${highC}`;
+    const known = set.preheated.get(key);
+    if (known !== undefined) return known;
+    this.simulated++;
+    const { grace } = this.grain;
+    const coolerUpToC = grace > 0 ? -Infinity : this.firings(set, this.coolestBucket(), 1).hottestSetPointC;
+    const made = this.#fire(set, lowC, highC, { grace, coolerUpToC });
+    set.preheated.set(key, made);
     return made;
   }
 
@@ -136,14 +151,8 @@ export class LoadSets {
       if (sum(bakes.map((bake) => bake.areaDm2)) > one.space.dm2 + TINY) return undefined;
     } else {
       const shelves = one.space.shelves.map((_, index) => index);
-      if (
-        neverFits(
-          one.space,
-          bakes,
-          bakes.map(() => shelves),
-        )
-      )
-        return undefined;
+      const parties = kinds.map((kind, at) => ({ kind: this.day.kinds[kind]!, count: counts[at]!, shelves }));
+      if (roomOf(one.space).neverFits(parties)) return undefined;
     }
     return {
       oven,
@@ -153,6 +162,7 @@ export class LoadSets {
       needsClean: needsCleanOven(request.mixing, groups),
       standings: this.#standings(oven, kinds, counts),
       tables: new Map(),
+      preheated: new Map(),
     };
   }
 
@@ -199,6 +209,7 @@ export class LoadSets {
     ].map((counts) => ({
       ...set,
       tables: new Map<number, LooseFirings>(),
+      preheated: new Map<string, LooseFirings>(),
       standings: [[one, other].map((kind, at) => anywhere(kind, counts[at]!, this.#offsetsOf(oven, kind)))],
     }));
     const { bucketK, pairStepK } = this.grain;

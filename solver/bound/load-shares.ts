@@ -4,6 +4,7 @@
  */
 import type { BakeKind, DayModel } from "../day/day-model.ts";
 import type { Oven, Shelf } from "../shop.ts";
+import { shelfShares } from "./shelf-shares.ts";
 
 /** Shares of one kind, one for each measure of the day. */
 export type Shares = readonly number[];
@@ -22,6 +23,13 @@ export function loadShares(day: DayModel): Shares[] {
     const onFloors = floors.map((floor) => (heightCm < floor.heightCm ? 0 : share(floorDm2, floor.dm2)));
     return [...onFloors, share(massKg, kg), share(kind.solventMl, ml)];
   });
+}
+
+/** The same with whole pans on shelves as one more measure; takes a second where there are many. See shelf-shares.ts. */
+export function closeShares(day: DayModel): Shares[] {
+  const whole = shelfShares(day);
+  const shares = loadShares(day);
+  return whole === undefined ? shares : shares.map((own, kind) => [...own, whole[kind]!]);
 }
 
 function share(part: number, whole: number): number {

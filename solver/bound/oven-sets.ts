@@ -1,14 +1,12 @@
 /** How long the ovens need at least for the bakes of groups that never share a firing. */
 import type { DayModel } from "../day/day-model.ts";
-import type { Task } from "./chains.ts";
+import type { Chains, Task } from "./chains.ts";
 import type { TaskSet } from "./hand-finish.ts";
 import { clashOf } from "../loads/mixing.ts";
 import type { Shares } from "./load-shares.ts";
-import { loadShares } from "./load-shares.ts";
 
 /** Sets of loads from each head on; `minutes` are those of oven time, door opening to done. */
-export function ovenSets(day: DayModel, bakes: readonly Task[]): TaskSet[] {
-  const shares = loadShares(day);
+export function ovenSets(day: DayModel, { bakes, shares }: Pick<Chains, "bakes" | "shares">): TaskSet[] {
   const apart = groupsApart(day, bakes, shares);
   const heads = [...new Set(bakes.map((bake) => bake.head))].sort((a, b) => a - b);
   const step = Math.max(1, Math.floor(heads.length / MOST_HEADS));

@@ -14,6 +14,7 @@ import type { Grain } from "./grain.ts";
 import { boundLeaving } from "./quick.ts";
 import { COARSE, COARSE_AS_IS, FINE, FINEST, PART, PART_OF_MANY } from "./grain.ts";
 import { kindTimes } from "./kind-times.ts";
+import { closeShares } from "./load-shares.ts";
 import { LoadSets } from "./load-sets.ts";
 import { GrownSets } from "./grown-sets.ts";
 import type { ProofTables } from "./proof-task.ts";
@@ -108,14 +109,14 @@ export function* proveBound(request: PlanRequest, upper: () => number): Generato
   return best;
 }
 
-/** Lone bakes as the exact search knows them, and ovens that owe a clean burn as the day begins. */
+/** Lone bakes and loads of whole pans as the exact search knows them, and ovens that owe a clean burn as the day begins. */
 function closerLook(day: DayModel, start: ShopState, times: ProofTables["times"]): CloserLook {
   const burns = new OwedBurns(day, times);
   const opensFrom = (kind: number, oven: number): number =>
     start.ovenSoiled[oven] === 1 && burns.needsClean[kind]!
       ? burns.cleanFrom(oven, start.ovenFree[oven]!, start.ovenChamberC[oven]!)
       : -Infinity;
-  return { times, opensFrom };
+  return { times, shares: closeShares(day), opensFrom };
 }
 
 function tablesOf(day: DayModel, grain: Grain): ProofTables {

@@ -4,9 +4,9 @@
  * shelf, which asks for no more of either.
  */
 import type { BakeKind } from "../day/day-model.ts";
-import { packLoad } from "../fit/load-fit.ts";
 import type { ShelfSpace, AreaSpace } from "../shop.ts";
 import type { Standing } from "./loose-firing.ts";
+import { roomOf } from "./shelf-room.ts";
 
 export interface Group {
   readonly kind: BakeKind;
@@ -32,35 +32,20 @@ export function standingsOf(
     const own = told.has(at) ? [...new Set(offsetsC)].map((offset) => anywhere(number, count, [offset])) : [free[at]!];
     all = all.flatMap((before) => own.map((one) => [...before, one]));
   });
+  const room = roomOf(space);
   const possible = all.filter((standing) => {
-    const bakes = groups.flatMap(({ kind, count }) => Array.from({ length: count }, () => kind));
-    const shelves = groups.flatMap(({ count }, at) => {
-      const warm = space.shelves.flatMap(({ offsetC }, shelf) =>
-        offsetC >= standing[at]!.lowestOffsetC ? [shelf] : [],
-      );
-      return Array.from({ length: count }, () => warm);
+    const parties = groups.map(({ kind, count }, at) => {
+      const { lowestOffsetC } = standing[at]!;
+      const shelves = space.shelves.flatMap(({ offsetC }, shelf) => (offsetC >= lowestOffsetC ? [shelf] : []));
+      return { kind, count, shelves };
     });
-    return !neverFits(space, bakes, shelves);
+    return !room.neverFits(parties);
   });
   return possible.length > 0 ? possible : [free];
 }
 
 export function anywhere(kind: number, count: number, offsetsC: readonly number[]): Standing {
   return { kind, count, highestOffsetC: Math.max(...offsetsC), lowestOffsetC: Math.min(...offsetsC) };
-}
-
-/** True only where no layout exists. */
-export function neverFits(
-  space: ShelfSpace,
-  bakes: readonly BakeKind[],
-  shelves: readonly (readonly number[])[],
-): boolean {
-  const pans = bakes.map(({ line }) => {
-    if (line.shape.kind === "area") throw new Error(`${line.id} has only an area and cannot lie on a shelf`);
-    return { footprint: line.shape, heightCm: line.heightCm, massKg: line.massKg };
-  });
-  const fit = packLoad(space, pans, shelves, 0, 1);
-  return fit.places === undefined && fit.proven;
 }
 
 function tau({ kind }: Group): number {
