@@ -7,8 +7,8 @@ export interface Grain {
   readonly bucketK: number;
   /** Buckets taken together where the chamber cools down for a load that overbakes. */
   readonly coolerStride: number;
-  /** Buckets taken together where it is preheated. */
-  readonly preheatStride: number;
+  /** Preheats to set-points over so many K are taken together; below the oven's step each is looked at by itself. */
+  readonly preheatK: number;
   /** Factor on the distances, kWh, K and minutes, within which gathered.ts takes firings of one load for one. */
   readonly alike: number;
   /** Ways to fire one load that differ by no more than all of these are one way. */
@@ -31,7 +31,7 @@ export interface Grain {
 export const COARSE: Grain = {
   bucketK: 10,
   coolerStride: 1,
-  preheatStride: 2,
+  preheatK: 20,
   alike: 1,
   kWh: 0.15,
   hotK: 8,
@@ -56,7 +56,7 @@ export const PART_OF_MANY: Grain = { ...PART, pairStepK: 450 };
 export const FINE: Grain = {
   bucketK: 4,
   coolerStride: 5,
-  preheatStride: 2,
+  preheatK: 0,
   alike: 0.25,
   kWh: 0.03,
   hotK: 3,

@@ -4,7 +4,7 @@ import type { Label } from "./label.ts";
 import type { LoadSet } from "./load-sets.ts";
 import type { LooseFiring } from "./loose-firing.ts";
 import type { Shut } from "./oven-start.ts";
-import { cleaned, cooledBy, coolestAt, hottestAt, keepsHot, preheatTo } from "./oven-start.ts";
+import { cleaned, cooledBy, coolestAt, hottestAt, keepsHot, preheatRanges, preheatTo } from "./oven-start.ts";
 import type { ProofTask } from "./proof-task.ts";
 
 const TINY = 1e-6;
@@ -48,7 +48,7 @@ export function waysToFire(task: ProofTask, label: Label, { set, ready, closesBy
   const from = owes ? cleaned(cycle, request.ambientC, request.mixing, shut) : shut;
   if (from === undefined) return ways;
   const open = Math.max(ready, Math.ceil(from.free - TINY));
-  const { bucketK, coolerStride, preheatStride } = grain;
+  const { bucketK, coolerStride, preheatK } = grain;
   const hottest = Math.ceil(hottestAt(cycle, request.ambientC, from, open) / bucketK - TINY);
   const coolest = task.sets.coolestBucket();
   let stride = 1;
@@ -64,19 +64,25 @@ export function waysToFire(task: ProofTask, label: Label, { set, ready, closesBy
     // Where nothing is ruled out a cooler chamber only costs more.
     if (table.firings.length > 0 && !table.refused) break;
   }
-  const top = task.sets.hottestBucket(oven);
-  for (let bucket = Math.max(hottest, coolest); bucket < top; bucket += preheatStride) {
-    const targetC = bucket * bucketK;
+  const naturalC = Math.max(hottest, coolest) * bucketK;
+  for (const { lowC, highC } of preheatRanges(cycle, naturalC, preheatK)) {
+    // Where other pans stand between these, their firing may have ended on any temperature of the range.
+    const targetC = task.isPart ? lowC - cycle.setPointStepC : lowC;
     const preheat = preheatTo(cycle, request.ambientC, from, open, targetC);
     if (preheat === undefined) break;
-    const { firings } = task.sets.firings(set, Math.min(top, bucket + preheatStride), preheatStride);
     const start = {
       open: preheat.open,
       extraKWh: from.gasKWh + preheat.gasKWh,
-      lowSetPointC: task.isPart ? 0 : targetC,
+      lowSetPointC: task.isPart ? 0 : lowC,
       closesBy,
     };
-    addWays(task, set, firings, start, ways);
+    const leastC = lowC - cycle.setPointStepC;
+    const widthK = Math.max(bucketK, preheatK);
+    for (let partC = highC; partC > leastC + TINY; partC -= widthK) {
+      const table = task.sets.preheated(set, Math.max(leastC, partC - widthK), partC);
+      addWays(task, set, table.firings, start, ways);
+      if (table.firings.length > 0 && !table.refused) break;
+    }
   }
   return undominated(ways, grain);
 }

@@ -56,6 +56,25 @@ export function cleaned(cycle: ThermalCycle, ambientC: number, mixing: Mixing, s
   };
 }
 
+/** Preheats looked at together, by the lowest and the highest set-point among them, °C. */
+export interface PreheatRange {
+  readonly lowC: number;
+  readonly highC: number;
+}
+
+/**
+ * All preheats that leave the chamber hotter than `aboveC`, `togetherK` of set-points at a time, lowest first. A preheat ends on a
+ * set-point; what it is left with between two of them by the time the door opens took the higher one. Above the door's limit the
+ * lowest stands for all.
+ */
+export function* preheatRanges(cycle: ThermalCycle, aboveC: number, togetherK: number): Generator<PreheatRange> {
+  const step = cycle.setPointStepC;
+  const many = Math.max(1, Math.floor(togetherK / step + TINY));
+  const last = Math.min(Math.floor(cycle.setPointMaxC / step + TINY), Math.ceil(cycle.doorLimitC / step - TINY));
+  for (let low = Math.floor(aboveC / step + TINY) + 1; low <= last; low += many)
+    yield { lowC: low * step, highC: Math.min(last, low + many - 1) * step };
+}
+
 /** A preheat right before the door opens. */
 export interface Preheat {
   /** `open`, or later where there is no time for it before. */
