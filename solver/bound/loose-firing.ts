@@ -13,6 +13,7 @@ import { peekMinute } from "../heat/glide.ts";
 import type { LoadHeat } from "../heat/load-heat.ts";
 import { loadHeat } from "../heat/load-heat.ts";
 import type { Member } from "../heat/members.ts";
+import { firstBurnerOff } from "../heat/quickest.ts";
 import { peakAt, aboveLowAt } from "../heat/row.ts";
 import type { ThermalCycle } from "../shop.ts";
 import { gathered } from "./gathered.ts";
@@ -86,28 +87,30 @@ export function looseFirings(
   const neededC = Math.max(...hot.guardedNode) + ambientC;
   const step = cycle.setPointStepC;
   const lowC = hotC <= neededC ? Math.max(ambientC, neededC) : ambientC;
-  const ranges: { readonly setPointC: number; readonly from: number; readonly to: number }[] = [];
+  const ranges: { readonly setPointC: number; readonly first: number; readonly from: number; readonly to: number }[] = [];
   for (let at = Math.ceil(lowC / step - TINY); at * step <= cycle.setPointMaxC + TINY; at++) {
     const from = drafts.length;
-    draftsAt(burnRun(up, at * step - ambientC, LONGEST_MINUTES), at * step, drafts);
+    const run = burnRun(up, at * step - ambientC, LONGEST_MINUTES);
+    const first = firstBurnerOff(run);
+    if (first === undefined) continue;
+    draftsAt(run, at * step, drafts);
     thin(drafts, from);
-    if (drafts.length > from) ranges.push({ setPointC: at * step, from, to: drafts.length });
+    if (drafts.length > from) ranges.push({ setPointC: at * step, first, from, to: drafts.length });
   }
   const coolUp = heatUp(cool, coolC);
   const firings: LooseFiring[] = [];
   let refused = false;
-  for (const { setPointC, from, to } of ranges) {
+  for (const { setPointC, first, from, to } of ranges) {
     const run = burnRun(coolUp, setPointC - ambientC, LONGEST_MINUTES);
-    let kept = 0;
     for (const draft of drafts.slice(from, to)) {
       if (overbaked(cool, run, draft, grace)) {
         refused ||= run.startsAbove || setPointC <= coolerUpToC + TINY;
         continue;
       }
-      kept++;
       firings.push(finished(day, cool, standing, run, draft));
     }
-    if (kept === 0 && !run.startsAbove && firings.length > 0) break;
+    // Full fire is the same for all, and higher set-points take longer to reach.
+    if (!run.startsAbove && overbaked(cool, run, { burnerOff: first, unload: first }, grace)) break;
   }
   const hottestSetPointC = firings.at(-1)?.setPointC ?? -Infinity;
   return { firings: gathered(firings, alike), refused, hottestSetPointC };
@@ -129,7 +132,12 @@ function coolMember(day: DayModel, { kind, count, highestOffsetC, lowestOffsetC 
 }
 
 /** Too long or too hot even at the cool end, with the grace given. */
-function overbaked(heat: LoadHeat, run: BurnRun, { burnerOff, unload }: Draft, grace: number): boolean {
+function overbaked(
+  heat: LoadHeat,
+  run: BurnRun,
+  { burnerOff, unload }: Pick<Draft, "burnerOff" | "unload">,
+  grace: number,
+): boolean {
   const late = heat.cycle.slackMinutes;
   const rows = talliesAtUnload(run, burnerOff + late, unload + late);
   const n = heat.members.length;

@@ -112,6 +112,16 @@ it.each([
   }
 });
 
+// The light pan is hot for too long at a set-point of 390 °C, where the heavy ones soak slowly, and not at 410 °C.
+it("does not take a set-point that bakes too long for proof against higher ones", () => {
+  const request = requestOf(generatedDay({ seed: 2005, pace: "calm", ovens: 2, pans: 4, door: "cold" }));
+  const cost = plannedCost(request, 4_000);
+  const wish = { upper: cost * SPOILT, labels: 12_000, grain: COARSE_AS_IS, rides: false };
+  const { bound, ended } = exactBound(request, wish);
+  expect(ended).toBe(true);
+  expect(bound).toBeLessThanOrEqual(cost + 1e-6);
+});
+
 it.each([
   ["the bench is short", "8-cold-calm", 1.02],
   ["heavy and light pans do not bake together", "6-cold-overloaded", 1.06],
