@@ -7,11 +7,12 @@ import { lighter } from "./busy.ts";
 import { chamberAfterIdle, chamberAfterVent } from "../heat/chamber.ts";
 import { Expansion } from "./expand.ts";
 import { Families } from "./families.ts";
-import type { Label } from "./label.ts";
+import type { Label, Rough } from "./label.ts";
 import { keyOf } from "./label.ts";
 import { LabelFloor } from "./label-floor.ts";
 import { LabelQueue } from "./label-queue.ts";
 import { keepsHot } from "./oven-start.ts";
+import type { LoadSets } from "./load-sets.ts";
 import type { ProofTask } from "./proof-task.ts";
 import type { Root } from "./proof-root.ts";
 import { rootOf } from "./proof-root.ts";
@@ -27,6 +28,11 @@ export interface ExactSearchOptions {
   readonly bakesAll?: boolean;
   /** See free-rides.ts. False: every load is looked at as it is. Slower, and some days end on far more. Default true. */
   readonly rides?: boolean;
+  /**
+   * Of a finer grain than the task's, without rides: a load is looked at with the task's grain where it may come next, and with
+   * this one once it comes out on top, which few do.
+   */
+  readonly closer?: LoadSets;
   /** False only in tests: labels are then never dropped for better ones. */
   readonly dominance?: boolean;
 }
@@ -63,7 +69,7 @@ export class ExactSearch {
     const bench = { ...this.#booth, hands: benches, changeoverMinutes: 0 };
     const families = new Families(task.sets, task.times);
     this.#floor = new LabelFloor(task, families, this.#booth, bench);
-    this.#expansion = new Expansion({ task, booth: this.#booth, bench }, options.rides ?? true);
+    this.#expansion = new Expansion({ task, booth: this.#booth, bench }, options);
     this.#addRoots();
   }
 
@@ -97,6 +103,10 @@ export class ExactSearch {
       this.exhausted = true;
       return false;
     }
+    if (label.rough !== undefined) {
+      this.#lookCloser(label.floor, label.rough, upper);
+      return true;
+    }
     if (label.steps.every((step, pan) => step === label.root.goals[pan])) {
       this.goal = label;
       return false;
@@ -106,6 +116,16 @@ export class ExactSearch {
     for (const child of children) this.#offer(child, upper);
     if (later !== undefined) this.#wait(later, upper);
     return true;
+  }
+
+  /** A load's cheapest rough label comes out on top first, so that its floor holds for all that the closer look finds. */
+  #lookCloser(floor: number, rough: Rough, upper: number): void {
+    if (rough.looked) return;
+    rough.looked = true;
+    for (const child of this.#expansion.closer(rough)) {
+      child.floor = Math.max(child.floor, floor);
+      this.#offer(child, upper);
+    }
   }
 
   #offer(child: Label, upper: number): void {
@@ -127,14 +147,16 @@ export class ExactSearch {
     else this.#cut = Math.min(this.#cut, later.floor);
   }
 
+  /** What is rough promises too much to beat anything. */
   #isNew(child: Label): boolean {
     const key = keyOf(this.#roots.indexOf(child.root), child);
     const known = this.#known.get(key);
     if (known === undefined) {
-      this.#known.set(key, [child]);
+      if (child.rough === undefined) this.#known.set(key, [child]);
       return true;
     }
     for (const other of known) if (this.#beats(other, child)) return false;
+    if (child.rough !== undefined) return true;
     let kept = 0;
     for (const other of known) {
       if (this.#beats(child, other)) other.dead = true;
@@ -226,6 +248,7 @@ export class ExactSearch {
       owed: [],
       owedPreps: [],
       dead: false,
+      rough: undefined,
     };
     label.floor = this.#floor.of(label) * KEEP;
     if (label.floor >= upper) {

@@ -2,8 +2,9 @@
 import { busyUntil } from "./busy.ts";
 import type { Candidate, Rider } from "./free-rides.ts";
 import { nameOf, rideFree } from "./free-rides.ts";
-import type { Label } from "./label.ts";
-import type { LoadSet } from "./load-sets.ts";
+import type { ExactSearchOptions } from "./exact-search.ts";
+import type { Label, Rough } from "./label.ts";
+import type { LoadSet, LoadSets } from "./load-sets.ts";
 import type { Way } from "./load-ways.ts";
 import { waysToFire } from "./load-ways.ts";
 import type { Hands, Shop } from "./hands-served.ts";
@@ -22,10 +23,22 @@ interface Choice {
 export class Expansion {
   readonly #shop: Shop;
   readonly #rides: boolean;
+  readonly #closer: LoadSets | undefined;
 
-  constructor(shop: Shop, rides: boolean) {
+  constructor(shop: Shop, { rides = true, closer }: Pick<ExactSearchOptions, "rides" | "closer">) {
     this.#shop = shop;
     this.#rides = rides;
+    this.#closer = closer;
+  }
+
+  /** The labels that a closer look makes of a load. */
+  closer({ before, candidate, hands }: Rough): Label[] {
+    const { set, ready, closesBy } = candidate;
+    const sets = this.#closer!;
+    const close = sets.set(set.oven, set.kinds, set.counts);
+    if (close === undefined) return [];
+    const ways = waysToFire({ ...this.#shop.task, sets }, before, { set: close, ready, closesBy });
+    return ways.map((way) => this.#after(before, candidate, way, hands, undefined));
   }
 
   /**
@@ -61,7 +74,8 @@ export class Expansion {
       if (candidate.ways.length === 0) continue;
       const hands = served(this.#shop, label, candidate.members, candidate.floating);
       if (hands === undefined) continue;
-      for (const way of candidate.ways) children.push(this.#after(label, candidate, way, hands));
+      const rough = this.#closer === undefined ? undefined : { before: label, candidate, hands, looked: false };
+      for (const way of candidate.ways) children.push(this.#after(label, candidate, way, hands, rough));
     }
     const later = this.#skipped && until < Infinity ? { ...label, notBefore: until, dead: false } : undefined;
     return { children, later };
@@ -173,10 +187,12 @@ export class Expansion {
     const ways = waysToFire(this.#shop.task, label, { set, ready: Math.ceil(ready - TINY), closesBy });
     if (ways.length === 0) return undefined;
     const isSettled = this.#rides && settled(this.#shop, label, members, hands);
-    return { set, counts: [...counts], size: members.length, members, ways, floating: new Set(), settled: isSettled };
+    const size = members.length;
+    const asked = { ready: Math.ceil(ready - TINY), closesBy };
+    return { set, counts: [...counts], size, members, ways, floating: new Set(), settled: isSettled, ...asked };
   }
 
-  #after(label: Label, { set, members }: Candidate, way: Way, hands: Hands): Label {
+  #after(label: Label, { set, members }: Candidate, way: Way, hands: Hands, rough: Rough | undefined): Label {
     const { day, pans } = this.#shop.task;
     const { root } = label;
     const { oven } = set;
@@ -220,6 +236,7 @@ export class Expansion {
       owed: hands.owed,
       owedPreps: hands.owedPreps,
       dead: false,
+      rough,
     };
   }
 

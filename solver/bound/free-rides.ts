@@ -19,6 +19,9 @@ export interface Candidate {
   readonly floating: Set<number>;
   /** Hands are free enough before it that a pan served sooner for it delays nobody. */
   readonly settled: boolean;
+  /** As asked of waysToFire. */
+  readonly ready: number;
+  readonly closesBy: number;
 }
 
 export interface Rider {

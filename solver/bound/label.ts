@@ -1,4 +1,6 @@
 /** A sequence of loads as far as the exact search has come: nothing in it is later, dearer or colder than it must be. */
+import type { Candidate } from "./free-rides.ts";
+import type { Hands } from "./hands-served.ts";
 import type { LoadSet } from "./load-sets.ts";
 import type { Root } from "./proof-root.ts";
 
@@ -31,6 +33,17 @@ export interface Label {
   readonly owed: readonly number[];
   readonly owedPreps: readonly number[];
   dead: boolean;
+  /** Given where its load has only been looked at roughly. */
+  readonly rough: Rough | undefined;
+}
+
+/** One load after one label, looked at roughly: its labels stand for what a closer look will make of it. */
+export interface Rough {
+  readonly before: Label;
+  readonly candidate: Candidate;
+  readonly hands: Hands;
+  /** The closer look has been taken. */
+  looked: boolean;
 }
 
 /** Labels with the same key differ in times and costs only. */

@@ -87,7 +87,8 @@ export function looseFirings(
   const neededC = Math.max(...hot.guardedNode) + ambientC;
   const step = cycle.setPointStepC;
   const lowC = hotC <= neededC ? Math.max(ambientC, neededC) : ambientC;
-  const ranges: { readonly setPointC: number; readonly first: number; readonly from: number; readonly to: number }[] = [];
+  const ranges: { readonly setPointC: number; readonly first: number; readonly from: number; readonly to: number }[] =
+    [];
   for (let at = Math.ceil(lowC / step - TINY); at * step <= cycle.setPointMaxC + TINY; at++) {
     const from = drafts.length;
     const run = burnRun(up, at * step - ambientC, LONGEST_MINUTES);

@@ -43,14 +43,16 @@ interface Pass {
   readonly lone: Grain;
   /** See ExactSearchOptions. */
   readonly rides: boolean;
+  /** See ExactSearchOptions. */
+  readonly closer?: Grain;
 }
 
 /** Searches over all pans, each slower than the one before and closer to the plans; the next begins when one has ended. */
 const PASSES: readonly Pass[] = [
   { grain: COARSE, lone: COARSE, rides: true },
   { grain: COARSE_AS_IS, lone: COARSE, rides: false },
-  { grain: FINE, lone: FINE, rides: false },
-  { grain: FINEST, lone: FINE, rides: false },
+  { grain: COARSE_AS_IS, closer: FINE, lone: FINE, rides: false },
+  { grain: COARSE_AS_IS, closer: FINEST, lone: FINE, rides: false },
 ];
 
 /**
@@ -69,7 +71,7 @@ export function* proveBound(request: PlanRequest, upper: () => number): Generato
   const better = (total: number, labels: number, ended: boolean): ProofState =>
     (best = { total: Math.max(best.total, total), labels: best.labels + labels, ended: best.ended || ended });
   const many = pans.length > FEW_PANS;
-  const part = tablesOf(day, many ? PART_OF_MANY : PART);
+  const part = tablesOf(new LoadSets(day, many ? PART_OF_MANY : PART));
   // All baked, or some left over: whichever is cheaper.
   const leaving = boundLeaving(day, 1, closerLook(day, start, part.times))?.total ?? Infinity;
   const all = new ExactSearch(proofTask(part, start, pans), {
@@ -89,15 +91,21 @@ export function* proveBound(request: PlanRequest, upper: () => number): Generato
     }
     if (many) return best;
   }
+  const known = new Map<Grain, LoadSets>();
+  const setsOf = (grain: Grain): LoadSets => {
+    const made = known.get(grain) ?? new LoadSets(day, grain);
+    known.set(grain, made);
+    return made;
+  };
   let alone: ProofTables | undefined;
-  for (const { grain, lone, rides } of PASSES) {
-    if (alone?.sets.grain !== lone) alone = tablesOf(day, lone);
-    const tables = grain === lone ? alone : { ...alone, sets: new LoadSets(day, grain) };
-    const search = new ExactSearch(proofTask(tables, start, pans), {
+  for (const { grain, lone, rides, closer } of PASSES) {
+    if (alone?.sets.grain !== lone) alone = tablesOf(setsOf(lone));
+    const search = new ExactSearch(proofTask({ ...alone, sets: setsOf(grain) }, start, pans), {
       upper,
       ticketBase: Float64Array.from(start.ticketReady),
       leastFinish: () => -Infinity,
       rides,
+      ...(closer === undefined ? {} : { closer: setsOf(closer) }),
     });
     for (; !search.ended && search.labels < MOST_LABELS;) {
       const before = search.labels;
@@ -119,8 +127,8 @@ function closerLook(day: DayModel, start: ShopState, times: ProofTables["times"]
   return { times, shares: closeShares(day), opensFrom };
 }
 
-function tablesOf(day: DayModel, grain: Grain): ProofTables {
-  const sets = new LoadSets(day, grain);
+function tablesOf(sets: LoadSets): ProofTables {
+  const { day } = sets;
   const kinds = [...new Set(day.bakes.map(({ kind }) => kind))];
   return { sets, times: kindTimes(sets, kinds) };
 }

@@ -29,10 +29,17 @@ export interface ExactWish {
   readonly dominance?: boolean;
   readonly grain?: Grain;
   readonly rides?: boolean;
+  readonly closer?: Grain;
+}
+
+export interface Exact {
+  readonly bound: number;
+  readonly ended: boolean;
+  readonly labels: number;
 }
 
 /** Runs until it ends or has made so many labels. */
-export function exactBound(request: PlanRequest, wish: ExactWish): { readonly bound: number; readonly ended: boolean } {
+export function exactBound(request: PlanRequest, wish: ExactWish): Exact {
   const day = dayModel(request);
   const start = new Timetable(new RecipeBook(day, 0), EXACT_BUCKET_K).startState();
   const sets = new LoadSets(day, wish.grain ?? COARSE);
@@ -44,9 +51,10 @@ export function exactBound(request: PlanRequest, wish: ExactWish): { readonly bo
     leastFinish: () => -Infinity,
     ...(wish.dominance === undefined ? {} : { dominance: wish.dominance }),
     ...(wish.rides === undefined ? {} : { rides: wish.rides }),
+    ...(wish.closer === undefined ? {} : { closer: new LoadSets(day, wish.closer) }),
   });
   while (search.labels < wish.labels && search.step());
-  return { bound: search.bound, ended: search.ended };
+  return { bound: search.bound, ended: search.ended, labels: search.labels };
 }
 
 /** The best that the prover says within so many labels, with sets of pans and all. */

@@ -75,9 +75,18 @@ describe("invented days", () => {
       );
 });
 
+/** As the passes of the proof look at loads that are taken as they are, and with the finer grains from the start. */
+const LOOKS = {
+  coarse: { grain: COARSE_AS_IS, rides: false },
+  fine: { grain: FINE, rides: false },
+  finest: { grain: FINEST, rides: false },
+  "coarse, then fine": { grain: COARSE_AS_IS, closer: FINE, rides: false },
+  "coarse, then finest": { grain: COARSE_AS_IS, closer: FINEST, rides: false },
+};
+
 describe("invented days, loads looked at as they are", () => {
   for (const sort of sorts.filter(({ cycle }) => cycle !== "fixed"))
-    for (const [name, grain] of Object.entries({ COARSE_AS_IS, FINE, FINEST }))
+    for (const [name, looks] of Object.entries(LOOKS))
       it(
         `are bounded by every plan found: ${name}, ${JSON.stringify(sort)}`,
         () => {
@@ -86,8 +95,7 @@ describe("invented days, loads looked at as they are", () => {
           const { bound } = exactBound(request, {
             upper: cost * SPOILT,
             labels: 2_000,
-            grain,
-            rides: false,
+            ...looks,
           });
           expect(bound).toBeLessThanOrEqual(cost + 1e-6);
           expect(bound).toBeGreaterThan(0);
@@ -104,12 +112,35 @@ it.each([
 ] as const)("a load fired later for the sake of its heat is no cheaper than the bound: %j", (wish) => {
   const request = requestOf(generatedDay({ ...wish, door: "cold" }));
   const cost = plannedCost(request, 4_000);
-  for (const grain of [FINE, FINEST]) {
-    const { bound, ended } = exactBound(request, { upper: cost * SPOILT, labels: 20_000, grain, rides: false });
+  for (const look of ["fine", "finest", "coarse, then fine", "coarse, then finest"] as const) {
+    const { bound, ended } = exactBound(request, { upper: cost * SPOILT, labels: 20_000, ...LOOKS[look] });
     expect(ended).toBe(true);
     expect(bound).toBeLessThanOrEqual(cost + 1e-6);
     expect(bound).toBeGreaterThan(cost * 0.98);
   }
+});
+
+it.each(["6-hot-overloaded", "8-hot-overloaded", "8-hot-calm"])(
+  "a closer look only at what comes out on top says as much as at everything, with fewer labels: %s",
+  (name) => {
+    const [day] = gatherBenchDays().filter((one) => one.name === name);
+    const request = requestOf(day!.day);
+    const wish = { upper: plannedCost(request, 5_000) * 1.002, labels: 100_000 };
+    const all = exactBound(request, { ...wish, ...LOOKS["fine"] });
+    const top = exactBound(request, { ...wish, ...LOOKS["coarse, then fine"] });
+    expect([all.ended, top.ended]).toEqual([true, true]);
+    expect(top.bound / all.bound).toBeCloseTo(1, 6);
+    expect(top.labels).toBeLessThan(0.7 * all.labels);
+  },
+);
+
+it("a day of two loads is bounded within 0.3 percent, since its pans' shelves are told apart", () => {
+  const [day] = gatherBenchDays().filter((one) => one.name === "8-hot-overloaded");
+  const request = requestOf(day!.day);
+  const cost = plannedCost(request, 20_000);
+  const { bound } = exactBound(request, { upper: cost * 1.01, labels: 100_000, ...LOOKS["coarse, then fine"] });
+  expect(bound).toBeLessThanOrEqual(cost + 1e-6);
+  expect(bound).toBeGreaterThan(cost * 0.997);
 });
 
 // The light pan is hot for too long at a set-point of 390 °C, where the heavy ones soak slowly, and not at 410 °C.
