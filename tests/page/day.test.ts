@@ -39,6 +39,20 @@ describe("what the oven wants next", () => {
     expect(card).not.toContain("Door opens");
   });
 
+  it("takes nothing out of a firing without pans as it ends", async () => {
+    const empty = shop.plan.loads.find(({ pans }) => pans.length === 0)!;
+    for (const [seconds, said] of [
+      [-30, /Ends in|Burner off/u],
+      [1, "Burner off, the door stays shut"],
+    ] as const) {
+      const page = await opened({ now: new Date(Date.parse(empty.unloadAt) + seconds * 1_000).toISOString() });
+      const card = await page.locator(".oven-card .inside").first().innerText();
+      expect(card).not.toMatch(/take/iu);
+      if (card.includes(empty.id)) expect(card).toMatch(said);
+      else expect(seconds).toBe(1);
+    }
+  });
+
   it("opens the door for pans", async () => {
     const load = shop.plan.loads.find(({ pans }) => pans.length > 0)!;
     const { steps, card } = await told(load);

@@ -6,7 +6,7 @@ import type { LoadNow } from "../parts/load-now.ts";
 
 /** The moment that the countdown runs to, and the last one by which it must have happened; instants. */
 export interface Due {
-  readonly what: "close" | "light" | "burner off" | "out" | "done";
+  readonly what: "close" | "light" | "burner off" | "out" | "done" | "ends";
   readonly from: string;
   /** Null: as soon as `from`. */
   readonly latest: string | null;
@@ -27,6 +27,7 @@ export function dueNow(day: DayFile, { load }: LoadNow, reported: Reported, now:
     return { what: "light", from: load.burnerOnAt, latest: null };
   if (off !== null && !reported.off && !passed(load.unloadAt))
     return { what: "burner off", from: off.earliest, latest: off.latest };
+  if (load.pans.length === 0) return { what: "ends", from: load.unloadAt, latest: null };
   if (!passed(load.unloadAt)) return { what: "out", from: load.unloadAt, latest: null };
   return { what: "done", from: load.unloadAt, latest: null };
 }

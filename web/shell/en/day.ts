@@ -20,6 +20,7 @@ export const day = {
       "burner off": "Burner off in",
       out: "Take out in",
       done: "Take out",
+      ends: "Ends in",
     },
     dueNow: {
       close: "Close the door",
@@ -27,6 +28,7 @@ export const day = {
       "burner off": "Burner off",
       out: "Take it out",
       done: "Take it out",
+      ends: "Burner off, the door stays shut",
     },
     now: "now",
     window: (earliest: string, latest: string, left: string) =>
