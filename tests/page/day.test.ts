@@ -5,7 +5,7 @@ import { gzipSync } from "node:zlib";
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import type { PlanLoad } from "../../api/contract/plan.ts";
-import { atPage } from "../help/at-page.ts";
+import { anotherShop, atPage } from "../help/at-page.ts";
 import type { OpeningAt } from "../help/at-page.ts";
 import { shifts, sideways, suitsEverybody, tabTo } from "../help/page.ts";
 import { morning } from "../help/planned-shop.ts";
@@ -39,18 +39,19 @@ describe("what the oven wants next", () => {
     expect(card).not.toContain("Door opens");
   });
 
-  it("takes nothing out of a firing without pans as it ends", async () => {
-    const empty = shop.plan.loads.find(({ pans }) => pans.length === 0)!;
-    for (const [seconds, said] of [
-      [-30, /Ends in|Burner off/u],
-      [1, "Burner off, the door stays shut"],
-    ] as const) {
-      const page = await opened({ now: new Date(Date.parse(empty.unloadAt) + seconds * 1_000).toISOString() });
-      const card = await page.locator(".oven-card .inside").first().innerText();
-      expect(card).not.toMatch(/take/iu);
-      if (card.includes(empty.id)) expect(card).toMatch(said);
-      else expect(seconds).toBe(1);
-    }
+  it("takes nothing out of a firing without pans once its burner is off", async () => {
+    const away = await anotherShop();
+    const { id, unloadAt } = away.plan.loads.find(({ pans }) => pans.length === 0)!;
+    const now = new Date(Date.parse(unloadAt) - 60_000).toISOString();
+    away.service.setNow(now);
+    expect((await away.service.ask("POST", "/events", { body: { kind: "burner-off", load: id } })).status).toBe(201);
+    const page = await opened({ at: away.service, now });
+    const card = await page.locator(".oven-card .inside").first().innerText();
+    expect(card).toContain(id);
+    expect(card).toContain("the door stays shut");
+    expect(card).not.toMatch(/take/iu);
+    await page.close();
+    await away.service.stop();
   });
 
   it("opens the door for pans", async () => {
