@@ -36,6 +36,7 @@ interface Pattern {
   readonly counts: readonly number[];
 }
 
+const NOWHERE = -1;
 const MOST_ROUNDS = 60;
 /** Partial patterns looked at, and partial choices of proofs gone through, in all. */
 const MOST_PARTIAL = 150_000;
@@ -44,7 +45,10 @@ const TINY = 1e-7;
 
 const known = new WeakMap<DayModel, readonly number[] | null>();
 
-/** Per kind; undefined where some oven has no shelves, or where whole pans say no more than their floor. Kept as long as the day. */
+/**
+ * Per kind, 0 where it fits no oven; undefined where some oven has no shelves, or where whole pans say no more than their floor. Kept
+ * as long as the day.
+ */
 export function shelfShares(day: DayModel): readonly number[] | undefined {
   let shares = known.get(day);
   if (shares === undefined) known.set(day, (shares = workedOut(day) ?? null));
@@ -58,7 +62,7 @@ function workedOut(day: DayModel): readonly number[] | undefined {
   const { shapes, shapeOf } = shapesOf(day);
   const sorts = sortsOf(spaces);
   const weights = heaviestDay(shapes, sorts, spaces.length);
-  return weights && day.kinds.map((_, kind) => weights[shapeOf[kind]!]!);
+  return weights && day.kinds.map((_, kind) => weights[shapeOf[kind]!] ?? 0);
 }
 
 function shapesOf(day: DayModel): { readonly shapes: Shape[]; readonly shapeOf: number[] } {
@@ -66,6 +70,7 @@ function shapesOf(day: DayModel): { readonly shapes: Shape[]; readonly shapeOf: 
   const index = new Map<string, number>();
   const gapCm = Math.min(...day.request.ovens.map(({ space }) => (space.kind === "shelves" ? space.gapCm : 0)));
   const shapeOf = day.kinds.map((kind) => {
+    if (kind.ovens.length === 0) return NOWHERE;
     const { footprint, heightCm } = panOf(kind);
     const name = JSON.stringify([footprint, heightCm]);
     const known = index.get(name);
@@ -74,8 +79,11 @@ function shapesOf(day: DayModel): { readonly shapes: Shape[]; readonly shapeOf: 
     const areaCm2 = outlineArea(outlineOf(footprint, gapCm));
     return shapes.push({ pan: { footprint, heightCm, massKg: 0 }, areaCm2, pans: 0, bakes: 0 }) - 1;
   });
-  for (const { kind } of day.bakes) shapes[shapeOf[kind]!]!.bakes++;
-  for (const { due } of day.pans) if (due.length > 0) shapes[shapeOf[due[0]!.kind]!]!.pans++;
+  for (const { kind } of day.bakes) if (shapeOf[kind] !== NOWHERE) shapes[shapeOf[kind]!]!.bakes++;
+  for (const { due } of day.pans) {
+    const shape = due.map(({ kind }) => shapeOf[kind]!).find((one) => one !== NOWHERE);
+    if (shape !== undefined) shapes[shape]!.pans++;
+  }
   return { shapes, shapeOf };
 }
 

@@ -78,6 +78,15 @@ function hasSo(day: DayModel, kinds: readonly number[]): boolean {
   );
 }
 
+it("is nothing of a pan that fits no oven", () => {
+  const { request } = oneShape(80, 70, { kind: "disc", diameterCm: 28 });
+  const [first, ...others] = request.lines;
+  const day = dayModel({ ...request, lines: [{ ...first!, shape: { kind: "area", dm2: 9 } }, ...others] });
+  const lost = day.kinds.map(({ ovens }) => ovens.length === 0);
+  expect(new Set(lost)).toEqual(new Set([true, false]));
+  shelfShares(day)!.forEach((share, kind) => expect(share).toBeCloseTo(lost[kind]! ? 0 : 1 / 8, 6));
+});
+
 it("is the last of the close measures, and of an oven that only counts areas there is none", () => {
   const day = invented(43);
   const close = closeShares(day);
