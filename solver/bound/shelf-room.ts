@@ -8,6 +8,7 @@ import { floorOf, outlineOf } from "../fit/outline.ts";
 import { provenOverfull } from "../fit/overfull-proof.ts";
 import { fitsFloor, outlinesCannotFit } from "../fit/shelf-bounds.ts";
 import { fitShelf } from "../fit/shelf-fit.ts";
+import { packPanOf } from "../loads/place-load.ts";
 import type { Shelf, ShelfSpace } from "../shop.ts";
 
 /** Pans of one kind and the shelves they may stand on. */
@@ -19,8 +20,9 @@ export interface Party {
 
 /** More pans than this on one shelf are not asked for a proof by relative positions, only the largest of them. */
 const MOST_PROVEN = 6;
-/** Partial choices of one such proof, and ways to spread one load over its shelves. */
+/** Partial choices of one such proof. */
 const PATIENCE = 500;
+/** Ways to spread one load over its shelves. */
 const MOST_SPREADS = 3_000;
 
 const rooms = new WeakMap<ShelfSpace, ShelfRoom>();
@@ -52,7 +54,7 @@ export class ShelfRoom {
     );
     const fit = packLoad(
       this.#space,
-      bakes.map(({ kind }) => panOf(kind)),
+      bakes.map(({ kind }) => packPanOf(kind)),
       bakes.map(({ shelves }) => shelves),
       0,
       1,
@@ -89,7 +91,7 @@ export class ShelfRoom {
     if (this.#maySettle(parties, at, left, shelfAt + 1, standing)) return true;
     const pans = [...standing[shelf]!];
     for (let here = 1; here <= left; here++) {
-      pans.push(panOf(kind));
+      pans.push(packPanOf(kind));
       if (!this.mayHold(shelf, pans)) return false;
       if (this.#maySettle(parties, at, left - here, shelfAt + 1, standing.with(shelf, [...pans]))) return true;
     }
@@ -135,11 +137,6 @@ function spanOf({ coreX, coreY, round }: Outline): number {
 
 function areaOf({ kind, count }: Party): number {
   return kind.areaDm2 * count;
-}
-
-export function panOf({ line }: BakeKind): PackPan {
-  if (line.shape.kind === "area") throw new Error(`${line.id} has only an area and cannot lie on a shelf`);
-  return { footprint: line.shape, heightCm: line.heightCm, massKg: line.massKg };
 }
 
 function nameOf(footprint: Footprint): string {

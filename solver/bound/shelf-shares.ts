@@ -8,10 +8,11 @@ import type { DayModel } from "../day/day-model.ts";
 import type { PackPan } from "../fit/footprint.ts";
 import { floorOf, outlineArea, outlineOf } from "../fit/outline.ts";
 import { usableArea } from "../fit/shelf-bounds.ts";
+import { packPanOf } from "../loads/place-load.ts";
 import { createLp } from "../lp/lp.ts";
 import type { LinearModel } from "../lp/model.ts";
 import type { Shelf, ShelfSpace } from "../shop.ts";
-import { panOf, roomOf } from "./shelf-room.ts";
+import { roomOf } from "./shelf-room.ts";
 
 /** Pans of one shape and height. */
 interface Shape {
@@ -46,7 +47,7 @@ const TINY = 1e-7;
 const known = new WeakMap<DayModel, readonly number[] | null>();
 
 /**
- * Per kind, 0 where it fits no oven; undefined where some oven has no shelves, or where whole pans say no more than their floor. Kept
+ * Per kind, 0 where it fits no oven; undefined where some oven has no shelves, or where nothing better than by floor was found. Kept
  * as long as the day.
  */
 export function shelfShares(day: DayModel): readonly number[] | undefined {
@@ -71,10 +72,10 @@ function shapesOf(day: DayModel): { readonly shapes: Shape[]; readonly shapeOf: 
   const gapCm = Math.min(...day.request.ovens.map(({ space }) => (space.kind === "shelves" ? space.gapCm : 0)));
   const shapeOf = day.kinds.map((kind) => {
     if (kind.ovens.length === 0) return NOWHERE;
-    const { footprint, heightCm } = panOf(kind);
+    const { footprint, heightCm } = packPanOf(kind);
     const name = JSON.stringify([footprint, heightCm]);
-    const known = index.get(name);
-    if (known !== undefined) return known;
+    const before = index.get(name);
+    if (before !== undefined) return before;
     index.set(name, shapes.length);
     const areaCm2 = outlineArea(outlineOf(footprint, gapCm));
     return shapes.push({ pan: { footprint, heightCm, massKg: 0 }, areaCm2, pans: 0, bakes: 0 }) - 1;
@@ -93,9 +94,9 @@ function sortsOf(spaces: readonly ShelfSpace[]): ShelfSort[] {
     space.shelves.forEach((one, shelf) => {
       const { widthCm, depthCm, clearHeightCm } = one;
       const name = [space.gapCm, widthCm, depthCm, clearHeightCm].join();
-      const known = sorts.get(name) ?? { space, shelf, areaCm2: areaOf(space, one), inOven: spaces.map(() => 0) };
-      known.inOven[oven]!++;
-      sorts.set(name, known);
+      const sort = sorts.get(name) ?? { space, shelf, areaCm2: areaOf(space, one), inOven: spaces.map(() => 0) };
+      sort.inOven[oven]!++;
+      sorts.set(name, sort);
     }),
   );
   return [...sorts.values()];

@@ -25,10 +25,11 @@ interface Relation {
   readonly to: number;
 }
 
-const ANY_CORNER = [1, -1].flatMap((signX) =>
-  [1, -1].map((signY): Relation => ({ way: "corner", signX, signY, from: 0, to: RIGHT_ANGLE }) as Relation),
+const SIGNS = [1, -1] as const;
+const ANY_CORNER = SIGNS.flatMap((signX) =>
+  SIGNS.map((signY): Relation => ({ way: "corner", signX, signY, from: 0, to: RIGHT_ANGLE })),
 );
-const SIDES = ([1, -1] as const).flatMap((sign): Relation[] => [
+const SIDES = SIGNS.flatMap((sign): Relation[] => [
   { way: "x", signX: sign, signY: 1, from: 0, to: 0 },
   { way: "y", signX: 1, signY: sign, from: 0, to: 0 },
 ]);
@@ -39,11 +40,10 @@ type Spans = Float64Array;
 interface Pair {
   readonly one: number;
   readonly other: number;
-  /** Least distance of centres along x and y where they keep apart sideways, and of the cores where not. */
+  /** Sums over both, cm: half cores along x and y, and roundings. */
   readonly coreX: number;
   readonly coreY: number;
   readonly round: number;
-  readonly relations: readonly Relation[];
 }
 
 /** Left of what the proof may look at: partial choices. Counted down. */
@@ -90,29 +90,19 @@ function overfullAsTurned(floor: FloorSize, outlines: readonly Outline[], patien
   });
   // Every layout has a mirror image in which the first stands in the front half.
   spans[3] = Math.min(spans[3]!, floor.depth / 2 + floor.slack);
-  const pairs: Pair[] = [];
+  const opens: Open[] = [];
   for (let other = 1; other < count; other++)
     for (let one = 0; one < other; one++) {
       const [a, b] = [outlines[one]!, outlines[other]!];
       const cores = a.coreX + b.coreX + a.coreY + b.coreY > 0;
-      const relations = (cores ? [...SIDES, ...ANY_CORNER] : ANY_CORNER).filter(
+      const open = (cores ? [...SIDES, ...ANY_CORNER] : ANY_CORNER).filter(
         // Alike ones are numbered from left to right.
         ({ way, signX }) => !isAlike(a, b) || signX === 1 || way === "y",
       );
-      pairs.push({
-        one,
-        other,
-        coreX: a.coreX + b.coreX,
-        coreY: a.coreY + b.coreY,
-        round: a.round + b.round - 2 * floor.slack,
-        relations,
-      });
+      const [coreX, coreY] = [a.coreX + b.coreX, a.coreY + b.coreY];
+      opens.push({ pair: { one, other, coreX, coreY, round: a.round + b.round - 2 * floor.slack }, open });
     }
-  return ruledOut(
-    spans,
-    pairs.map((pair) => ({ pair, open: pair.relations })),
-    patience,
-  );
+  return ruledOut(spans, opens, patience);
 }
 
 /** A pair and the relations that are left to it. */
