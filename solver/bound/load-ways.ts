@@ -67,8 +67,8 @@ export function waysToFire(task: ProofTask, label: Label, { set, ready, closesBy
   const naturalC = Math.max(hottest, coolest) * bucketK;
   for (const { lowC, highC } of preheatRanges(cycle, naturalC, preheatK)) {
     // Where other pans stand between these, their firing may have ended on any temperature of the range.
-    const targetC = task.isPart ? lowC - cycle.setPointStepC : lowC;
-    const preheat = preheatTo(cycle, request.ambientC, from, open, targetC);
+    const target = { targetC: task.isPart ? lowC - cycle.setPointStepC : lowC, isWhole: !task.isPart };
+    const preheat = preheatTo(cycle, request.ambientC, from, open, target);
     if (preheat === undefined) break;
     const start = {
       open: preheat.open,

@@ -83,44 +83,31 @@ export interface Preheat {
 }
 
 /**
- * To `targetC`, ending as the door opens: the later the cheaper, for a warm chamber only loses heat. Undefined where the burner
- * does not get there.
+ * To `targetC`, ending as the door opens: the later the cheaper, for a warm chamber only loses heat. `isWhole`: ending on a
+ * whole minute and held until then, as every preheat is; else what the fire alone takes. Undefined where the burner does not
+ * get there.
  */
 export function preheatTo(
   cycle: ThermalCycle,
   ambientC: number,
   shut: Shut,
   open: number,
-  targetC: number,
+  { targetC, isWhole }: { readonly targetC: number; readonly isWhole: boolean },
 ): Preheat | undefined {
   let minutes = cycle.purgeMinutes;
-  let fire: number | undefined = 0;
+  let gasKWh = 0;
   for (let round = 0; round < 3; round++) {
     // A minute later than it can have begun, so that the chamber is no cooler than it was.
     const idle = Math.max(0, open - minutes - 1 - shut.free);
-    fire = fireMinutes(
-      cycle,
-      ambientC,
-      shut.keepsHot ? shut.hotC : chamberAfterIdle(cycle, ambientC, shut.hotC, idle),
-      targetC,
-    );
-    if (fire === undefined) return undefined;
-    minutes = cycle.purgeMinutes + fire;
+    const startC = shut.keepsHot ? shut.hotC : chamberAfterIdle(cycle, ambientC, shut.hotC, idle);
+    const run = emptyFiring(cycle, ambientC, startC + HAIR_K, targetC, 0);
+    if (run === undefined) return undefined;
+    minutes = run.setPointAtMinutes ?? cycle.purgeMinutes;
+    gasKWh = isWhole ? run.gasKWh : (cycle.burnerKW * (minutes - cycle.purgeMinutes)) / 60;
   }
-  return { open: Math.max(open, Math.ceil(shut.free + minutes - TINY)), gasKWh: (cycle.burnerKW * fire) / 60 };
+  return { open: Math.max(open, Math.ceil(shut.free + minutes - TINY)), gasKWh };
 }
 
-/** Full fire after the purge, from `startC` to `targetC`. */
-function fireMinutes(cycle: ThermalCycle, ambientC: number, startC: number, targetC: number): number | undefined {
-  const lossWPerK = cycle.wallLossWPerK + cycle.exhaustWPerK;
-  const wattMinutesPerK = (1000 * cycle.heatCapacityKJPerK) / 60;
-  const purged = (startC - ambientC) * Math.exp((-lossWPerK * cycle.purgeMinutes) / wattMinutesPerK);
-  const goal = targetC - ambientC;
-  const fullW = 1000 * cycle.burnerKW * cycle.efficiency;
-  if (lossWPerK * goal >= fullW) return undefined;
-  if (purged >= goal) return 0;
-  if (lossWPerK === 0) return (wattMinutesPerK * (goal - purged)) / fullW;
-  return (wattMinutesPerK / lossWPerK) * Math.log((fullW / lossWPerK - purged) / (fullW / lossWPerK - goal));
-}
-
+/** So near a whole minute a preheat may end on it in other arithmetic: a second of full fire, about. */
+const HAIR_K = 0.2;
 const TINY = 1e-6;
