@@ -28,7 +28,7 @@ export interface FiringOption {
 /**
  * For every set-point (a multiple of the step within `limit`) the quickest firing that keeps every window of every
  * member, from earlyMinutes before to slackMinutes after, unloaded at the first whole minute the door may open. Quickest
- * first, then least gas; without those that another beats in both and leaves the chamber within 5 °C of.
+ * first, then least gas; without those that another beats in both and leaves the chamber within `limit.alikeChamberK` of.
  */
 export function firingOptions(
   cycle: ThermalCycle,
@@ -40,7 +40,7 @@ export function firingOptions(
   const options: FiringOption[] = [];
   for (const { run, setPointC, timing } of soundFirings(cycle, ambientC, members, chamberAtOpenC, limit))
     options.push(optionOf(run, setPointC, timing));
-  return undominated(options.sort(quickerFirst));
+  return undominated(options.sort(quickerFirst), limit.alikeChamberK ?? ALIKE_CHAMBER_K);
 }
 
 /** Whether there is any such firing. */
@@ -85,12 +85,14 @@ function* soundFirings(
   }
 }
 
-/** °C, both ends included. */
+/** Set-points in °C, both ends included. */
 export interface SetPointLimit {
   readonly lowSetPointC?: number;
   readonly highSetPointC?: number;
   /** Default: the cycle's own. */
   readonly setPointStepC?: number;
+  /** Firings that leave the chamber so near each other are worth one choice, K. Default 5. */
+  readonly alikeChamberK?: number;
 }
 
 /**
@@ -148,15 +150,15 @@ function quickerFirst(one: FiringOption, other: FiringOption): number {
   return one.unloadMinutes - other.unloadMinutes || one.gasKWh - other.gasKWh || one.setPointC - other.setPointC;
 }
 
-/** A chamber this much warmer or cooler is worth keeping a choice for, K. */
+/** Of `SetPointLimit.alikeChamberK`. */
 const ALIKE_CHAMBER_K = 5;
 
-function undominated(options: readonly FiringOption[]): FiringOption[] {
+function undominated(options: readonly FiringOption[], alikeChamberK: number): FiringOption[] {
   const kept: FiringOption[] = [];
   for (const option of options) {
     const beaten = kept.some(
       (better) =>
-        better.gasKWh <= option.gasKWh && Math.abs(better.chamberAtDoneC - option.chamberAtDoneC) <= ALIKE_CHAMBER_K,
+        better.gasKWh <= option.gasKWh && Math.abs(better.chamberAtDoneC - option.chamberAtDoneC) <= alikeChamberK,
     );
     if (!beaten) kept.push(option);
   }

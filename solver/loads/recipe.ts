@@ -37,6 +37,9 @@ export interface Recipe {
 export const SEARCH_BUCKET_K = 5;
 export const EXACT_BUCKET_K = 0.001;
 
+/** For plans that are kept a firing that takes more gas is a choice where it leaves the chamber so much warmer or cooler, K. */
+const EXACT_ALIKE_K = 0.25;
+
 /** While searching, set-points this far apart stand for those between them, K. */
 const SEARCH_SET_POINT_STEP_K = 15;
 
@@ -134,7 +137,13 @@ export class RecipeBook {
       const options = firingOptions(cycle, ambientC, recipe.members, chamberC, fewSetPoints(cycle));
       if (options.length > 0) return options;
     }
-    return firingOptions(cycle, ambientC, recipe.members, chamberC);
+    return firingOptions(
+      cycle,
+      ambientC,
+      recipe.members,
+      chamberC,
+      isSearching ? {} : { alikeChamberK: EXACT_ALIKE_K },
+    );
   }
 
   #make(oven: number, kinds: readonly number[]): Recipe | undefined {

@@ -74,6 +74,27 @@ describe("the firings a load may choose from", () => {
     for (const { setPointC } of found) expect([265, 270]).toContain(setPointC);
   });
 
+  test("that take more minutes and gas are choices as long as they leave the chamber warmer or cooler than asked", () => {
+    const limit = { lowSetPointC: 240, highSetPointC: 320 };
+    const every = firingOptions(demoCycle, 20, pans, 100, { ...limit, alikeChamberK: -1 });
+    const worth = (apartK: number): number[] =>
+      every
+        .filter((option, at) =>
+          every
+            .slice(0, at)
+            .every(
+              (better) =>
+                better.gasKWh > option.gasKWh || Math.abs(better.chamberAtDoneC - option.chamberAtDoneC) > apartK,
+            ),
+        )
+        .map(({ setPointC }) => setPointC);
+    expect(worth(5).length).toBeLessThan(worth(0.25).length);
+    for (const apartK of [5, 0.25]) {
+      const found = firingOptions(demoCycle, 20, pans, 100, { ...limit, alikeChamberK: apartK });
+      expect(found.map(({ setPointC }) => setPointC)).toEqual(worth(apartK));
+    }
+  });
+
   test("are those of a cycle with set-points as far apart as the limit says", () => {
     const coarse = firingOptions(demoCycle, 20, pans, 20, { setPointStepC: 15 });
     expect(coarse.length).toBeGreaterThan(0);
