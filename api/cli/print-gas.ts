@@ -1,5 +1,6 @@
 /** Gas, what grouping saved against the two habits, what everything costs, and how good the plan is. */
 import type { PlanFile } from "../contract/plan.ts";
+import { unpricedText } from "../contract/words.ts";
 import { duration, figure, money, plural, wrap } from "./lines.ts";
 import type { Printed } from "./plan-words.ts";
 
@@ -37,7 +38,9 @@ export function costLine({ day, plan: { cost } }: Printed): string {
   const parts = (["gas", "crew", "late", "leftOver", "moved"] as const)
     .filter((part) => cost[part] > 0)
     .map((part) => `${part === "leftOver" ? "left over" : part} ${cost[part].toFixed(2)}`);
-  return `Everything together costs ${money(cost.total, day.currency)}${parts.length > 0 ? `: ${parts.join(", ")}` : ""}.`;
+  const all = `Everything together costs ${money(cost.total, day.currency)}${parts.length > 0 ? `: ${parts.join(", ")}` : ""}.`;
+  const unpriced = unpricedText(day);
+  return unpriced === null ? all : `${all} ${unpriced}`;
 }
 
 const ends = {

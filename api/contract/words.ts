@@ -88,6 +88,27 @@ export function cautions(highestSetPointC: number | null, solvent: boolean): str
   return said;
 }
 
+/** Money per kWh and per pan and hour, of a day as written: what is missing costs nothing. */
+interface Priced {
+  readonly prices?:
+    | {
+        readonly gasPerKWh?: number | undefined;
+        readonly latePerPanHour?: number | undefined;
+        readonly rushLatePerPanHour?: number | undefined;
+      }
+    | undefined;
+  readonly pans: readonly { readonly latePerHour?: number | null | undefined }[];
+}
+
+/** Why a plan may waste gas or break a promise at no cost; null where gas and lateness have a price. */
+export function unpricedText({ prices = {}, pans }: Priced): string | null {
+  const { gasPerKWh = 0, latePerPanHour = 0, rushLatePerPanHour = 0 } = prices;
+  const isLatePriced = latePerPanHour > 0 || rushLatePerPanHour > 0 || pans.some((pan) => (pan.latePerHour ?? 0) > 0);
+  const missing = [...(gasPerKWh > 0 ? [] : ["gas"]), ...(isLatePriced ? [] : ["lateness"])];
+  if (missing.length === 0) return null;
+  return `The day gives no price for ${missing.join(" and ")}: this plan does not try to avoid any.`;
+}
+
 function num(n: ReasonNumbers, key: string, otherwise = "?"): string {
   const value = n[key];
   return typeof value === "number" ? String(Math.round(value * 10) / 10) : (value ?? otherwise);

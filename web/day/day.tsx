@@ -72,7 +72,7 @@ function PlannedDay({ live, now, search, planned }: PlannedParts) {
       </div>
       <DayClock planned={planned} loads={loads} now={now} />
       <div class="cards">
-        <HowGood search={search} currency={day.currency ?? "EUR"} />
+        <HowGood search={search} day={day} />
         <LateCard planned={planned} />
         <GasCard planned={planned} loads={loads} now={now} />
       </div>

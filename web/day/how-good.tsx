@@ -1,6 +1,8 @@
 /** How good the plan is, live while the search runs, and the button that stops it. */
+import type { DayFile } from "../../api/contract/day.ts";
 import type { PlanFile } from "../../api/contract/plan.ts";
 import type { SearchAnswer } from "../../api/contract/searching.ts";
+import { unpricedText } from "../../api/contract/words.ts";
 import { money, rounded } from "../parts/figures.ts";
 import { Table } from "../parts/table.tsx";
 import { isRunning, stop } from "../shell/live.ts";
@@ -36,7 +38,9 @@ interface GoodParts {
   readonly currency: string;
 }
 
-export function HowGood({ search, currency }: GoodParts) {
+export function HowGood({ search, day }: { readonly search: SearchAnswer; readonly day: DayFile }) {
+  const currency = day.currency ?? "EUR";
+  const unpriced = unpricedText(day);
   const running = isRunning(search);
   const said = [running ? words.good.searching : null, goodness(search)].filter((part) => part !== null);
   const steps = search.plan?.search.steps ?? null;
@@ -47,6 +51,7 @@ export function HowGood({ search, currency }: GoodParts) {
         {said.join(": ")}
       </p>
       <p class="fine">{meaning(search)}</p>
+      {unpriced !== null && <p class="fine">{unpriced}</p>}
       {search.plan !== null && <Parts plan={search.plan} search={search} currency={currency} />}
       <p class="fine">{words.good.effort(rounded(search.seconds, 1), steps === null ? words.none : rounded(steps))}</p>
       <p class="buttons">{running && <button onClick={() => void stop(search.id)}>{words.good.stop}</button>}</p>

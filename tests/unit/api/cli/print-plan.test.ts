@@ -164,6 +164,16 @@ describe("gas, cost and goodness of a printed plan", () => {
     );
   });
 
+  it("says that gas and lateness are not saved where the day gives them no price", () => {
+    expect(section("COST")).not.toContain("no price");
+    const { gasPerKWh, ...rest } = handDay.prices;
+    expect(gasPerKWh).toBeGreaterThan(0);
+    const printed = printPlan({ ...handDay, prices: { ...rest, gasPerKWh: 0 } }, handPlan)
+      .map((line) => line.trim())
+      .join(" ");
+    expect(printed).toContain("left over 0.40. The day gives no price for gas: this plan does not try to avoid any.");
+  });
+
   it("says which parts of the bound are known", () => {
     const search = { ...handPlan.search, unavoidable: { gas: 2, crew: 6.5, late: 0 } };
     const printed = printPlan(handDay, { ...handPlan, search })

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { pathText, toProblem } from "../../../../api/contract/problem.ts";
-import { cautions, reasonSentence, reasonSentences } from "../../../../api/contract/words.ts";
+import { cautions, reasonSentence, reasonSentences, unpricedText } from "../../../../api/contract/words.ts";
 
 describe("words for reasons", () => {
   it("have a whole sentence for every code, even without its numbers", () => {
@@ -82,5 +82,23 @@ describe("a problem", () => {
       allowed: "more than 0",
       message: "-1 is too small. Allowed: more than 0.",
     });
+  });
+});
+
+describe("what a day gives no price for", () => {
+  const pans = [{}];
+
+  it.each([
+    [undefined, "gas and lateness"],
+    [{ gasPerKWh: 0, latePerPanHour: 6 }, "gas"],
+    [{ gasPerKWh: 0.1 }, "lateness"],
+  ])("is told: %j lacks %s", (prices, missing) => {
+    expect(unpricedText({ prices, pans })).toContain(`no price for ${missing}: `);
+  });
+
+  it("is nothing where both have one, lateness by the pan or for rush pans only too", () => {
+    expect(unpricedText({ prices: { gasPerKWh: 0.1, latePerPanHour: 6 }, pans })).toBeNull();
+    expect(unpricedText({ prices: { gasPerKWh: 0.1, rushLatePerPanHour: 6 }, pans })).toBeNull();
+    expect(unpricedText({ prices: { gasPerKWh: 0.1 }, pans: [{}, { latePerHour: 4 }] })).toBeNull();
   });
 });
