@@ -1,4 +1,4 @@
-/** Code and numbers of a reason -> a plain sentence; and the cautions every plan carries. Each line names the numbers it uses. */
+/** Code and numbers of a reason -> a plain sentence, naming the numbers it uses; the cautions every plan carries; what a day gives no price for. */
 
 export type ReasonNumbers = Readonly<Record<string, number | string>>;
 

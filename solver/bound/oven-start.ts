@@ -77,13 +77,13 @@ export function* preheatRanges(cycle: ThermalCycle, aboveC: number, togetherK: n
 
 /** A preheat right before the door opens. */
 export interface Preheat {
-  /** `open`, or later where there is no time for it before. */
+  /** Minute asked for, or later where there is no time for it before. */
   readonly open: number;
   readonly gasKWh: number;
 }
 
 /**
- * To `targetC`, ending as the door opens: the later the cheaper, for a warm chamber only loses heat. `isWhole`: ending on a
+ * To `targetC`, ending as the door opens at minute `open`: the later the cheaper, for a warm chamber only loses heat. `isWhole`: ending on a
  * whole minute and held until then, as every preheat is; else what the fire alone takes. Undefined where the burner does not
  * get there.
  */

@@ -133,6 +133,22 @@ describe("the figures", () => {
     await page.close();
   });
 
+  it("say where the day gives no price, since nothing is saved for its sake then", async () => {
+    const page = await shop.browser.newPage({ serviceWorkers: "block" });
+    await page.clock.setFixedTime(morning);
+    await page.goto(shop.service.address);
+    await page.locator(".oven-card").first().waitFor();
+    const note = page.getByText("gives no price for gas");
+    expect(await note.count()).toBe(0);
+    await page.route(`**/plans/${shop.id}/request`, async (route) => {
+      const { day } = await (await route.fetch()).json();
+      await route.fulfill({ json: { day: { ...day, prices: { ...day.prices, gasPerKWh: 0 } } } });
+    });
+    await page.reload();
+    await note.waitFor();
+    await page.close();
+  });
+
   it("show on a phone what gas is saved without a table to scroll", async () => {
     const page = await opened({ width: 390 });
     const compared = page.locator(".card .frame", { hasText: "one pan per firing" });
