@@ -9,6 +9,7 @@ import type { BakeKind, DayModel } from "../day/day-model.ts";
 import type { Place } from "../fit/shelf-fit.ts";
 import type { Oven, ThermalCycle } from "../shop.ts";
 import { Company } from "./company.ts";
+import { KnownLoads } from "./known-loads.ts";
 import { clashOf, needsCleanOven, soilsOven } from "./mixing.ts";
 import { placeLoad, shelfSets } from "./place-load.ts";
 
@@ -51,11 +52,15 @@ export class RecipeBook {
   readonly #known = new Map<string, Recipe | null>();
   /** Of `recipeOn`; apart from the others, whose keys are characters of any number. */
   readonly #told = new Map<string, Recipe | null>();
+  readonly #fitting = new Map<string, boolean>();
+  /** Per oven. */
+  readonly #loads: readonly KnownLoads[];
 
   /** `packingEffort`: search steps per shelf arrangement, see fit/load-fit.ts. */
   constructor(day: DayModel, packingEffort: number) {
     this.day = day;
     this.#company = new Company(this);
+    this.#loads = day.request.ovens.map(() => new KnownLoads());
     this.#effort = packingEffort;
   }
 
@@ -69,9 +74,22 @@ export class RecipeBook {
     return made ?? undefined;
   }
 
-  /** Whether they (ascending) can share a firing there, as far as searches care: see `Company`. */
+  /** Whether they (ascending) can share a firing there, as far as searches care: see `Company` and `KnownLoads`. */
   fits(oven: number, kinds: readonly number[]): boolean {
-    return this.#company.mayMeet(oven, kinds) && this.recipe(oven, kinds) !== undefined;
+    const key = String.fromCharCode(oven, ...kinds);
+    const known = this.#fitting.get(key);
+    if (known !== undefined) return known;
+    const fits = this.#company.mayMeet(oven, kinds) && this.#sharesFiring(oven, kinds);
+    this.#fitting.set(key, fits);
+    return fits;
+  }
+
+  #sharesFiring(oven: number, kinds: readonly number[]): boolean {
+    const told = this.#loads[oven]!.told(kinds);
+    if (told !== undefined) return told;
+    const isShared = this.recipe(oven, kinds) !== undefined;
+    this.#loads[oven]!.note(kinds, isShared);
+    return isShared;
   }
 
   /** The same with the shelves told for each different kind, as a place in `shelfSets`; undefined also where none fit so. */
@@ -224,12 +242,22 @@ function* arrangements({ space, cycle }: Oven, bakes: readonly BakeKind[], packi
     return;
   }
   const sets = shelfSets(space);
-  for (const shelvesOf of shelfSet === undefined
-    ? sets.map((set) => () => set)
-    : [toldShelves(sets, bakes, shelfSet)]) {
-    const places = placeLoad(space, bakes, shelvesOf, effort);
-    if (places === undefined) continue;
-    yield { places, ...gatherMembers(bakes, (index) => space.shelves[places[index]!.shelf]!.offsetC) };
+  const arranged = (places: readonly Place[]): Arrangement => ({
+    places,
+    ...gatherMembers(bakes, (index) => space.shelves[places[index]!.shelf]!.offsetC),
+  });
+  if (shelfSet !== undefined) {
+    const places = placeLoad(space, bakes, toldShelves(sets, bakes, shelfSet), effort);
+    if (places !== undefined) yield arranged(places);
+    return;
+  }
+  const full: (readonly number[])[] = [];
+  for (const set of sets) {
+    // Where these shelves are too few, so are some of them.
+    if (full.some((wider) => set.every((shelf) => wider.includes(shelf)))) continue;
+    const places = placeLoad(space, bakes, () => set, effort);
+    if (places === undefined) full.push(set);
+    else yield arranged(places);
   }
 }
 
