@@ -74,7 +74,7 @@ function fill(
     const already = kind === first ? 1 : 0;
     for (let count = already; count < need[kind]!; count++) {
       const joined = [...kinds, kind].sort((a, b) => a - b);
-      if (book.recipe(oven, joined) === undefined) break;
+      if (!book.fits(oven, joined)) break;
       kinds = joined;
     }
   }

@@ -5,7 +5,7 @@
 import type { Group, Keys } from "./dispatch-keys.ts";
 import { ALONE, groupsOf } from "./dispatch-keys.ts";
 import { newLoad } from "./moves.ts";
-import { firstFreeOven, readyFor } from "./ready.ts";
+import { firstFreeOven, readyAfter } from "./ready.ts";
 import type { PlannedLoad, Sequence } from "./sequence.ts";
 import { ShopState } from "./shop-state.ts";
 import { tasteKey } from "./taste.ts";
@@ -27,6 +27,9 @@ export class Dispatcher {
   readonly #opens: Float64Array;
   /** Per bake: 1 until it is in a load or given up. */
   readonly #waits: Uint8Array;
+  /** Per bake, as in the day. */
+  readonly #panOf: Int32Array;
+  readonly #stepOf: Int32Array;
   /** The state before each load, of the sequence accepted and, from where it differs, of the one being built. */
   readonly #accepted: ShopState[];
   readonly #building: ShopState[];
@@ -41,6 +44,8 @@ export class Dispatcher {
     this.#ready = new Float64Array(this.groups.length);
     this.#opens = new Float64Array(this.groups.length);
     this.#waits = new Uint8Array(day.bakes.length);
+    this.#panOf = Int32Array.from(day.bakes, ({ pan }) => pan);
+    this.#stepOf = Int32Array.from(day.bakes, ({ step }) => step);
     this.#accepted = [timetable.startState()];
     this.#building = [timetable.startState()];
     this.#end = timetable.startState();
@@ -50,7 +55,8 @@ export class Dispatcher {
   build(keys: Keys, cutoff = Infinity): Built | undefined {
     this.built++;
     this.#waits.fill(1);
-    const order = [...this.groups.keys()].sort((a, b) => keys.rank[a]! - keys.rank[b]!);
+    const order = new Int32Array(this.groups.length);
+    keys.rank.forEach((rank, group) => (order[rank] = group));
     const loads: PlannedLoad[] = [];
     const place = this.#placer(keys, loads);
     let state = this.#accepted[0]!;
@@ -115,26 +121,39 @@ export class Dispatcher {
   }
 
   /** The group of first rank among those that may open a load soon enough; undefined when no pan waits any more. */
-  #opener(state: ShopState, keys: Keys, order: readonly number[]): number | undefined {
-    const { day } = this.timetable;
+  #opener(state: ShopState, keys: Keys, order: Int32Array): number | undefined {
     let soonest = Infinity;
-    this.groups.forEach((group, at) => {
-      let ready = Infinity;
-      for (const bake of group.bakes)
-        if (this.#mayGo(state, bake)) ready = Math.min(ready, readyFor(day, state, bake, group.leadMinutes));
-      let free = Infinity;
-      for (const oven of day.kinds[group.kind]!.ovens) free = Math.min(free, state.ovenFree[oven]!);
+    for (let at = 0; at < this.groups.length; at++) {
+      const ready = this.#readyOf(state, this.groups[at]!);
       this.#ready[at] = ready;
-      this.#opens[at] = Math.max(free, ready);
-      soonest = Math.min(soonest, this.#opens[at]);
-    });
+      this.#opens[at] = ready === Infinity ? Infinity : Math.max(ready, this.#freeFor(state, this.groups[at]!));
+      soonest = Math.min(soonest, this.#opens[at]!);
+    }
     if (soonest === Infinity) return undefined;
     return order.find((group) => this.#opens[group]! <= soonest + keys.openMinutes[group]!);
   }
 
+  /** From when on the first of its pans could go in; Infinity when none waits. */
+  #readyOf(state: ShopState, group: Group): number {
+    let ready = Infinity;
+    for (const bake of group.bakes)
+      if (this.#mayGo(state, bake)) ready = Math.min(ready, this.#readyFor(state, bake, group));
+    return ready;
+  }
+
+  #readyFor(state: ShopState, bake: number, group: Group): number {
+    return readyAfter(this.timetable.day, state, this.#panOf[bake]!, group.leadMinutes);
+  }
+
+  #freeFor(state: ShopState, group: Group): number {
+    let free = Infinity;
+    for (const oven of this.timetable.day.kinds[group.kind]!.ovens) free = Math.min(free, state.ovenFree[oven]!);
+    return free;
+  }
+
   /** Bakes of the group that opens the load, then of others by rank, as far as they fit and are ready in time. */
-  #gather(state: ShopState, keys: Keys, order: readonly number[], opener: number, oven: number): number[] {
-    const { book, day } = this.timetable;
+  #gather(state: ShopState, keys: Keys, order: Int32Array, opener: number, oven: number): number[] {
+    const { book } = this.timetable;
     const opens = this.#opens[opener]!;
     const kinds: number[] = [];
     const bakes: number[] = [];
@@ -143,7 +162,7 @@ export class Dispatcher {
       const group = this.groups[at]!;
       if (this.#ready[at]! > until || full.has(group.kind)) return;
       for (const bake of group.bakes) {
-        if (!this.#mayGo(state, bake) || readyFor(day, state, bake, group.leadMinutes) > until) continue;
+        if (!this.#mayGo(state, bake) || this.#readyFor(state, bake, group) > until) continue;
         const place = kinds.findIndex((kind) => kind >= group.kind);
         const more = kinds.toSpliced(place < 0 ? kinds.length : place, 0, group.kind);
         if (!book.fits(oven, more)) {
@@ -162,7 +181,7 @@ export class Dispatcher {
   }
 
   #mayGo(state: ShopState, bake: number): boolean {
-    return this.#waits[bake] === 1 && this.timetable.isNext(state, bake);
+    return this.#waits[bake] === 1 && state.panStep[this.#panOf[bake]!] === this.#stepOf[bake];
   }
 }
 

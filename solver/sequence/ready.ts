@@ -12,9 +12,14 @@ export function leadMinutes(day: DayModel, bake: number): number {
   return (step === 0 ? prepMinutes : 0) + (isUnsprayed ? 0 : sprayMinutes + flashMinutes);
 }
 
-/** Minute from which it could go in, `lead` minutes after its pan is released. */
-export function readyFor(day: DayModel, state: ShopState, bake: number, lead = leadMinutes(day, bake)): number {
-  return Math.max(state.panRelease[day.bakes[bake]!.pan]!, day.request.planFromMinute) + lead;
+/** Minute from which it could go in. */
+export function readyFor(day: DayModel, state: ShopState, bake: number): number {
+  return readyAfter(day, state, day.bakes[bake]!.pan, leadMinutes(day, bake));
+}
+
+/** Minute from which a pan could go in, `lead` minutes after it is released. */
+export function readyAfter(day: DayModel, state: ShopState, pan: number, lead: number): number {
+  return Math.max(state.panRelease[pan]!, day.request.planFromMinute) + lead;
 }
 
 /** Of the ovens that bake the kind at all, the first to come free. */

@@ -25,8 +25,10 @@ export interface Improvement {
   readonly cost: number;
 }
 
-/** Sequences are built anew until so much of the budget is spent. */
+/** Sequences are built anew until so much of the budget is spent; by a clock that leaves time for few, until more of it is. */
 const DISPATCH_UNTIL = 0.3;
+const FEW_DISPATCHED = 4000;
+const FEW_DISPATCHED_UNTIL = 0.5;
 /** Where that ends sooner, on small days, a try from the first sequence fills the time until: share of the budget, and of the cost. */
 const TRY_UNTIL = 0.35;
 const TRY_FROM = 0.03;
@@ -114,7 +116,10 @@ export class Search {
   }
 
   *#dispatch(): Generator<Improvement | undefined> {
-    const spent = (): boolean => this.#progress(this.steps) >= DISPATCH_UNTIL;
+    const spent = (): boolean => {
+      const areFew = this.#dispatcher.built < FEW_DISPATCHED;
+      return this.#progress(this.steps) >= (areFew ? FEW_DISPATCHED_UNTIL : DISPATCH_UNTIL);
+    };
     for (const sequence of dispatchSearch(this.#dispatcher, this.#best.sequence, this.#random, spent))
       yield sequence !== undefined && this.#keep(sequence) ? this.#best : undefined;
   }

@@ -3,6 +3,7 @@ import { dayModel } from "../../../../solver/day/day-model.ts";
 import { RecipeBook } from "../../../../solver/loads/recipe.ts";
 import { requestOf } from "../../../help/exact-bound.ts";
 import { generatedDay } from "../../../help/days.ts";
+import { seededRandom } from "../../../../solver/random.ts";
 
 const day = dayModel(
   requestOf(generatedDay({ pans: 80, ovens: 2, door: "hot", pace: "calm", seed: 1, cycle: "thermal" })),
@@ -41,5 +42,60 @@ describe("recipes on shelves told", () => {
       .map((_, at) => at)
       .sort((a, b) => space.shelves[b]!.offsetC - space.shelves[a]!.offsetC);
     expect([...seen].toSorted((a, b) => a - b)).toEqual(warmFirst.map((shelf, at) => 10 * (at + 3) + shelf));
+  });
+});
+
+/** Loads of the first oven that grow by kinds drawn by lot until they have eight pans. */
+function* growingLoads(count: number): Generator<readonly number[]> {
+  const random = seededRandom(7);
+  const inFirst = [...day.kinds.keys()].filter((kind) => day.kinds[kind]!.ovens.includes(0));
+  for (let round = 0; round < count; round++) {
+    const kinds: number[] = [];
+    while (kinds.length < 8) {
+      kinds.push(inFirst[random.below(inFirst.length)]!);
+      yield kinds.toSorted((a, b) => a - b);
+    }
+  }
+}
+
+describe("whether loads fit", () => {
+  it("is what laying them out and firing them says, in all but a few of a thousand", () => {
+    const told = new RecipeBook(day, 0);
+    const laid = new RecipeBook(day, 0);
+    let asked = 0;
+    let wrong = 0;
+    for (const kinds of growingLoads(400)) {
+      if (!told.fits(0, kinds) && kinds.length > 4) continue;
+      asked++;
+      if (told.fits(0, kinds) !== (laid.recipe(0, kinds) !== undefined)) wrong++;
+    }
+    expect(asked).toBeGreaterThan(1000);
+    expect(wrong).toBeLessThanOrEqual(asked * 0.003);
+  });
+
+  it("is not looked for on some of the shelves where all of them are too few", () => {
+    const book = new RecipeBook(day, 0);
+    let tooMany = 0;
+    for (const kinds of growingLoads(200)) {
+      const some = [...new Set(kinds)];
+      if (
+        book.recipeOn(
+          0,
+          kinds,
+          some.map(() => 0),
+        ) !== undefined
+      )
+        continue;
+      tooMany++;
+      for (const set of [1, 2, 3, 4, 5])
+        expect(
+          book.recipeOn(
+            0,
+            kinds,
+            some.map(() => set),
+          ),
+        ).toBeUndefined();
+    }
+    expect(tooMany).toBeGreaterThan(50);
   });
 });
