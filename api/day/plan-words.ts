@@ -50,9 +50,13 @@ export function ticketWords(
     return "the promise was over before planning started";
   const last = lastBake(plan.loads, lines);
   if (!last) return null;
-  const until = clockTime(ticket.ready, clock);
+  // As the page says when it is ready: what is so within a minute is so when that minute is over.
+  const until = clockTime(Math.ceil(ticket.ready - MILLISECOND_MINUTES), clock);
   return `its last bake, ${ids[last.index]}, is out at ${clockTime(last.done, clock)}; cooling and the work after it last until ${until}`;
 }
+
+/** Instants are written to the millisecond. */
+const MILLISECOND_MINUTES = 1 / 60_000;
 
 function lastBake(loads: readonly Load[], lines: ReadonlySet<number>): { index: number; done: number } | undefined {
   return loads

@@ -109,7 +109,8 @@ describe("a plan written down", () => {
     const [leftOver, late, inTime] = planFile().tickets;
     expect(leftOver).toMatchObject({ ticket: "K-201", lateMinutes: 960, promisedAt: "2026-03-10T16:00:00+00:00" });
     expect(leftOver?.reason).toBe("K-201-A is left over: no firing fits before 18:00");
-    expect(late?.reason).toBe("its last bake, L2, is out at 09:14; cooling and the work after it last until 14:10");
+    // Ready at 14:10:15.
+    expect(late?.reason).toBe("its last bake, L2, is out at 09:14; cooling and the work after it last until 14:11");
     expect(inTime).toMatchObject({ promisedAt: null, lateMinutes: 0, reason: null });
   });
 
