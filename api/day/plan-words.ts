@@ -50,13 +50,14 @@ export function ticketWords(
     return "the promise was over before planning started";
   const last = lastBake(plan.loads, lines);
   if (!last) return null;
-  // As the page says when it is ready: what is so within a minute is so when that minute is over.
-  const until = clockTime(Math.ceil(ticket.ready - MILLISECOND_MINUTES), clock);
+  const until = clockTime(minuteUp(ticket.ready), clock);
   return `its last bake, ${ids[last.index]}, is out at ${clockTime(last.done, clock)}; cooling and the work after it last until ${until}`;
 }
 
-/** Instants are written to the millisecond. */
-const MILLISECOND_MINUTES = 1 / 60_000;
+/** What is ready within a minute is ready when that minute is over; an instant is written to the second, as the page reads it. */
+function minuteUp(minute: number): number {
+  return Math.ceil(Math.round(minute * 60) / 60);
+}
 
 function lastBake(loads: readonly Load[], lines: ReadonlySet<number>): { index: number; done: number } | undefined {
   return loads

@@ -3,6 +3,7 @@ import { setImmediate as breathe } from "node:timers/promises";
 import { planFiring, proveBound, secondsBudget } from "../../solver/index.ts";
 import type { PlanRequest, Sequence } from "../../solver/index.ts";
 import type { FromBeside, ToBeside } from "./beside-messages.ts";
+import { heedOnlyTheParent } from "./parent.ts";
 
 const SLICE_MS = 30;
 
@@ -18,8 +19,7 @@ process.on("message", (message: ToBeside) => {
     offered = message.sequence;
   } else void work(message);
 });
-// Whoever planned is gone: nobody waits for the answer.
-process.on("disconnect", () => process.exit(0));
+heedOnlyTheParent();
 
 async function work(task: Exclude<ToBeside, { type: "better" }>): Promise<void> {
   try {

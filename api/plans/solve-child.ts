@@ -5,6 +5,7 @@ import type { PlanFile } from "../contract/plan.ts";
 import { readDay } from "../day/read-day.ts";
 import type { Course } from "../planning/course.ts";
 import { packCourse } from "../planning/course.ts";
+import { heedOnlyTheParent } from "../planning/parent.ts";
 import { planDay } from "../planning/plan-day.ts";
 import { PlanFault } from "../planning/plan-fault.ts";
 import type { Better, FromChild, ToChild } from "./messages.ts";
@@ -24,8 +25,7 @@ process.on("message", (message: ToChild) => {
   if (message.type === "stop") stopped = true;
   else void search(message);
 });
-// The service is gone: nobody waits for the answer.
-process.on("disconnect", () => process.exit(0));
+heedOnlyTheParent();
 tell({ type: "ready" });
 
 async function search(ask: Ask): Promise<void> {
