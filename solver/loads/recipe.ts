@@ -4,24 +4,19 @@
  */
 import type { FiringOption, SetPointLimit } from "../heat/options.ts";
 import { firingOptions, firingUnloadedFrom, isFireable } from "../heat/options.ts";
-import type { Member } from "../heat/members.ts";
-import type { BakeKind, DayModel } from "../day/day-model.ts";
+import type { DayModel } from "../day/day-model.ts";
 import type { Place } from "../fit/shelf-fit.ts";
-import type { Oven, ThermalCycle } from "../shop.ts";
+import type { ThermalCycle } from "../shop.ts";
+import type { Arrangement, Packing } from "./arrange.ts";
+import { arrangements } from "./arrange.ts";
 import { Company } from "./company.ts";
 import { KnownLoads } from "./known-loads.ts";
 import { clashOf, needsCleanOven, soilsOven } from "./mixing.ts";
-import { placeLoad, shelfSets } from "./place-load.ts";
 
-export interface Recipe {
+export interface Recipe extends Arrangement {
   readonly oven: number;
   /** Kind indices, ascending; `places` and `memberOf` run along it. */
   readonly kinds: readonly number[];
-  /** Null in an oven whose space is an area. */
-  readonly places: readonly Place[] | null;
-  /** Empty in an oven with a fixed cycle. */
-  readonly members: readonly Member[];
-  readonly memberOf: readonly number[];
   readonly massKg: number;
   readonly solventMl: number;
   readonly soils: boolean;
@@ -219,100 +214,5 @@ function* recipesFor(day: DayModel, ovenIndex: number, kinds: readonly number[],
     };
 }
 
-/** The layout of all bakes, where one is known, or the effort that looking for one is worth. */
-type Packing =
-  { readonly effort: number; readonly shelfSet?: readonly number[] } | { readonly places: readonly Place[] };
-type Arrangement = Pick<Recipe, "places" | "members" | "memberOf">;
-
-function* arrangements({ space, cycle }: Oven, bakes: readonly BakeKind[], packing: Packing): Generator<Arrangement> {
-  if (space.kind === "area") {
-    const dm2 = bakes.reduce((sum, bake) => sum + bake.areaDm2, 0);
-    if (dm2 <= space.dm2 + TINY) yield { places: null, members: [], memberOf: [] };
-    return;
-  }
-  if ("places" in packing) {
-    if (cycle.kind === "fixed") yield { places: packing.places, members: [], memberOf: [] };
-    return;
-  }
-  const { effort, shelfSet } = packing;
-  if (cycle.kind === "fixed") {
-    const shelves = allShelves(space.shelves.length);
-    const places = placeLoad(space, bakes, () => shelves, effort);
-    if (places !== undefined) yield { places, members: [], memberOf: [] };
-    return;
-  }
-  const sets = shelfSets(space);
-  const arranged = (places: readonly Place[]): Arrangement => ({
-    places,
-    ...gatherMembers(bakes, (index) => space.shelves[places[index]!.shelf]!.offsetC),
-  });
-  if (shelfSet !== undefined) {
-    const places = placeLoad(space, bakes, toldShelves(sets, bakes, shelfSet), effort);
-    if (places !== undefined) yield arranged(places);
-    return;
-  }
-  const full: (readonly number[])[] = [];
-  for (const set of sets) {
-    // Where these shelves are too few, so are some of them.
-    if (full.some((wider) => set.every((shelf) => wider.includes(shelf)))) continue;
-    const places = placeLoad(space, bakes, () => set, effort);
-    if (places === undefined) full.push(set);
-    else yield arranged(places);
-  }
-}
-
-/** Shelves per bake, where `shelfSet` tells them for each different kind of bakes that stand in the order of their kinds. */
-function toldShelves(
-  sets: readonly (readonly number[])[],
-  bakes: readonly BakeKind[],
-  shelfSet: readonly number[],
-): (index: number) => readonly number[] {
-  let group = -1;
-  const groupOf = bakes.map((bake, index) => (bake === bakes[index - 1] ? group : ++group));
-  return (index) => sets[shelfSet[groupOf[index]!]!]!;
-}
-
-/** Alike bakes on shelves of one offset heat alike, so that one member stands for all of them. */
-function gatherMembers(bakes: readonly BakeKind[], offsetOf: (index: number) => number): Omit<Arrangement, "places"> {
-  const members: Member[] = [];
-  const index = new Map<string, number>();
-  const memberOf = bakes.map((bake, at) => {
-    const { window } = bake.coat;
-    if (window === null) return -1;
-    const { exchangeM2, heatJPerK } = bake.body;
-    const offsetC = offsetOf(at);
-    const key = [
-      exchangeM2,
-      heatJPerK,
-      offsetC,
-      window.metalLowC,
-      bake.highC,
-      window.soakLeastMinutes,
-      window.soakMostMinutes,
-    ].join();
-    const known = index.get(key);
-    if (known !== undefined) {
-      members[known] = { ...members[known]!, count: members[known]!.count + 1 };
-      return known;
-    }
-    index.set(key, members.length);
-    members.push({
-      count: 1,
-      body: bake.body,
-      offsetC,
-      lowC: window.metalLowC,
-      highC: bake.highC,
-      soakLeastMinutes: window.soakLeastMinutes,
-      soakMostMinutes: window.soakMostMinutes,
-    });
-    return members.length - 1;
-  });
-  return { members, memberOf };
-}
-
-function allShelves(count: number): number[] {
-  return Array.from({ length: count }, (_, index) => index);
-}
-
-/** Sums of kg, mL and dm² carry rounding. */
+/** Sums of kg and mL carry rounding. */
 const TINY = 1e-9;

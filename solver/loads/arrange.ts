@@ -1,0 +1,121 @@
+/**
+ * How bakes may stand in an oven together, by shelves, and which of them heat alike. Called while recipes are made; whether an
+ * arrangement can be fired is asked afterwards.
+ */
+import type { BakeKind } from "../day/day-model.ts";
+import type { Place } from "../fit/shelf-fit.ts";
+import type { Member } from "../heat/members.ts";
+import type { Oven } from "../shop.ts";
+import { placeLoad, shelfSets } from "./place-load.ts";
+
+/** The layout of all bakes, where one is known, or the effort that looking for one is worth. */
+export type Packing =
+  { readonly effort: number; readonly shelfSet?: readonly number[] } | { readonly places: readonly Place[] };
+
+/** Where each bake stands and which heat alike; `places` and `memberOf` run along the bakes. */
+export interface Arrangement {
+  /** Null in an oven whose space is an area. */
+  readonly places: readonly Place[] | null;
+  /** Empty in an oven with a fixed cycle. */
+  readonly members: readonly Member[];
+  /** -1 for a bake without a cure window. */
+  readonly memberOf: readonly number[];
+}
+
+/** The most promising first; none where the oven has no room for the bakes. */
+export function* arrangements(
+  { space, cycle }: Oven,
+  bakes: readonly BakeKind[],
+  packing: Packing,
+): Generator<Arrangement> {
+  if (space.kind === "area") {
+    const dm2 = bakes.reduce((sum, bake) => sum + bake.areaDm2, 0);
+    if (dm2 <= space.dm2 + TINY) yield { places: null, members: [], memberOf: [] };
+    return;
+  }
+  if ("places" in packing) {
+    if (cycle.kind === "fixed") yield { places: packing.places, members: [], memberOf: [] };
+    return;
+  }
+  const { effort, shelfSet } = packing;
+  if (cycle.kind === "fixed") {
+    const shelves = allShelves(space.shelves.length);
+    const places = placeLoad(space, bakes, () => shelves, effort);
+    if (places !== undefined) yield { places, members: [], memberOf: [] };
+    return;
+  }
+  const sets = shelfSets(space);
+  const arranged = (places: readonly Place[]): Arrangement => ({
+    places,
+    ...gatherMembers(bakes, (index) => space.shelves[places[index]!.shelf]!.offsetC),
+  });
+  if (shelfSet !== undefined) {
+    const places = placeLoad(space, bakes, toldShelves(sets, bakes, shelfSet), effort);
+    if (places !== undefined) yield arranged(places);
+    return;
+  }
+  const full: (readonly number[])[] = [];
+  for (const set of sets) {
+    // Where these shelves are too few, so are some of them.
+    if (full.some((wider) => set.every((shelf) => wider.includes(shelf)))) continue;
+    const places = placeLoad(space, bakes, () => set, effort);
+    if (places === undefined) full.push(set);
+    else yield arranged(places);
+  }
+}
+
+/** Shelves per bake, where `shelfSet` tells them for each different kind of bakes that stand in the order of their kinds. */
+function toldShelves(
+  sets: readonly (readonly number[])[],
+  bakes: readonly BakeKind[],
+  shelfSet: readonly number[],
+): (index: number) => readonly number[] {
+  let group = -1;
+  const groupOf = bakes.map((bake, index) => (bake === bakes[index - 1] ? group : ++group));
+  return (index) => sets[shelfSet[groupOf[index]!]!]!;
+}
+
+/** Alike bakes on shelves of one offset heat alike, so that one member stands for all of them. */
+function gatherMembers(bakes: readonly BakeKind[], offsetOf: (index: number) => number): Omit<Arrangement, "places"> {
+  const members: Member[] = [];
+  const index = new Map<string, number>();
+  const memberOf = bakes.map((bake, at) => {
+    const { window } = bake.coat;
+    if (window === null) return -1;
+    const { exchangeM2, heatJPerK } = bake.body;
+    const offsetC = offsetOf(at);
+    const key = [
+      exchangeM2,
+      heatJPerK,
+      offsetC,
+      window.metalLowC,
+      bake.highC,
+      window.soakLeastMinutes,
+      window.soakMostMinutes,
+    ].join();
+    const known = index.get(key);
+    if (known !== undefined) {
+      members[known] = { ...members[known]!, count: members[known]!.count + 1 };
+      return known;
+    }
+    index.set(key, members.length);
+    members.push({
+      count: 1,
+      body: bake.body,
+      offsetC,
+      lowC: window.metalLowC,
+      highC: bake.highC,
+      soakLeastMinutes: window.soakLeastMinutes,
+      soakMostMinutes: window.soakMostMinutes,
+    });
+    return members.length - 1;
+  });
+  return { members, memberOf };
+}
+
+function allShelves(count: number): number[] {
+  return Array.from({ length: count }, (_, index) => index);
+}
+
+/** Sums of dm² carry rounding. */
+const TINY = 1e-9;
