@@ -25,8 +25,9 @@ export interface Improvement {
   readonly cost: number;
 }
 
-/** Sequences are built anew until so much of the budget is spent; by a clock that leaves time for few, until more of it is. */
+/** Sequences are built anew until so much of the budget is spent. */
 const DISPATCH_UNTIL = 0.3;
+/** Fewer than so many are too few where promises clash: they are built until so much of the budget is spent. */
 const FEW_DISPATCHED = 4000;
 const FEW_DISPATCHED_UNTIL = 0.5;
 /** Where that ends sooner, on small days, a try from the first sequence fills the time until: share of the budget, and of the cost. */
