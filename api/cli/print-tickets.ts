@@ -1,4 +1,5 @@
 /** Who is late and why, what is left over, and when each ticket is ready to hand over. */
+import { lateMinutesShown } from "../contract/words.ts";
 import { order } from "./hands.ts";
 import { duration, pad, wrap } from "./lines.ts";
 import { coatOf, gathered, piecesText } from "./plan-words.ts";
@@ -9,11 +10,12 @@ export function lateLines({ plan, clock }: Printed): string[] {
   return plan.tickets
     .filter(({ lateMinutes }) => lateMinutes > 0)
     .toSorted((a, b) => b.lateMinutes - a.lateMinutes)
-    .flatMap(({ ticket, readyAt, promisedAt, lateMinutes, reason }) => {
+    .flatMap((one) => {
+      const { ticket, readyAt, promisedAt, reason } = one;
       const promised = promisedAt === null ? "" : `, promised ${clock.time(promisedAt)}`;
       const why = reason === null ? "" : ` Why: ${reason}.`;
       return wrap(
-        `${ticket}: ready ${clock.time(readyAt)}${promised}: ${duration(lateMinutes)} late.${why}`,
+        `${ticket}: ready ${clock.by(readyAt)}${promised}: ${duration(lateMinutesShown(one))} late.${why}`,
         "  ",
         "    ",
       );
@@ -39,12 +41,13 @@ export function leftOverLines({ day, plan }: Printed): string[] {
 export function ticketLines({ plan, clock }: Printed): string[] {
   const rows = plan.tickets
     .toSorted((a, b) => order(a.readyAt, b.readyAt))
-    .map(({ ticket, readyAt, promisedAt, lateMinutes }) => {
+    .map((one) => {
+      const { ticket, readyAt, promisedAt, lateMinutes } = one;
       const promise = promisedAt === null ? "no promise" : `promised ${clock.time(promisedAt)}`;
       return {
-        ready: clock.time(readyAt),
+        ready: clock.by(readyAt),
         ticket,
-        rest: lateMinutes > 0 ? `${promise}, ${duration(lateMinutes)} late` : promise,
+        rest: lateMinutes > 0 ? `${promise}, ${duration(lateMinutesShown(one))} late` : promise,
       };
     });
   const readyWidth = Math.max(...rows.map(({ ready }) => ready.length), 0);

@@ -1,4 +1,7 @@
-/** Code and numbers of a reason -> a plain sentence, naming the numbers it uses; the cautions every plan carries; what a day gives no price for. */
+/**
+ * Code and numbers of a reason -> a plain sentence, naming the numbers it uses; the cautions every plan carries; what a day
+ * gives no price for; how late a ticket is by the clock times shown.
+ */
 
 export type ReasonNumbers = Readonly<Record<string, number | string>>;
 
@@ -107,6 +110,22 @@ export function unpricedText({ prices = {}, pans }: Priced): string | null {
   const missing = [...(gasPerKWh > 0 ? [] : ["gas"]), ...(isLatePriced ? [] : ["lateness"])];
   if (missing.length === 0) return null;
   return `The day gives no price for ${missing.join(" and ")}: this plan does not try to avoid any.`;
+}
+
+interface HandOver {
+  readonly promisedAt: string | null;
+  readonly readyAt: string | null;
+}
+
+const MINUTE_MS = 60_000;
+
+/**
+ * Minutes from the promise to the hand-over by the clock times shown beside them: seconds of a promise fall off, those of a
+ * hand-over count as a minute, since nothing is handed over before it is ready. 0: in time, or one of them is not known.
+ */
+export function lateMinutesShown({ promisedAt, readyAt }: HandOver): number {
+  if (promisedAt === null || readyAt === null) return 0;
+  return Math.max(0, Math.ceil(Date.parse(readyAt) / MINUTE_MS) - Math.floor(Date.parse(promisedAt) / MINUTE_MS));
 }
 
 function num(n: ReasonNumbers, key: string, otherwise = "?"): string {

@@ -2,11 +2,13 @@
 import { createEvents } from "ics";
 import type { EventAttributes } from "ics";
 import type { PlanFile, PlanLoad } from "../contract/plan.ts";
+import { lateMinutesShown } from "../contract/words.ts";
+import { MINUTE } from "../shop/instants.ts";
 
 type Stamp = [number, number, number, number, number];
 
 /** UTC, as the calendar's own program turns it into local time. */
-function stamp(instant: string): Stamp {
+function stamp(instant: string | number): Stamp {
   const date = new Date(instant);
   return [date.getUTCFullYear(), date.getUTCMonth() + 1, date.getUTCDate(), date.getUTCHours(), date.getUTCMinutes()];
 }
@@ -42,13 +44,17 @@ function firing(id: string, plan: PlanFile, load: PlanLoad): EventAttributes {
 }
 
 function handOvers(id: string, plan: PlanFile): EventAttributes[] {
-  return plan.tickets.map(({ ticket, readyAt, promisedAt, lateMinutes }, i) => ({
-    uid: `${id}-ticket-${i + 1}@ovenful`,
-    title: `Ticket ${ticket} ready${lateMinutes > 0 ? `, ${Math.round(lateMinutes)} min late` : ""}`,
-    description: promisedAt === null ? "Nothing promised." : `Promised ${promisedAt.slice(0, 16).replace("T", " ")}.`,
-    start: stamp(readyAt),
-    duration: { minutes: 5 },
-    ...utc,
-    created: stamp(plan.madeAt),
-  }));
+  return plan.tickets.map((one, i) => {
+    const { ticket, readyAt, promisedAt, lateMinutes } = one;
+    return {
+      uid: `${id}-ticket-${i + 1}@ovenful`,
+      title: `Ticket ${ticket} ready${lateMinutes > 0 ? `, ${lateMinutesShown(one)} min late` : ""}`,
+      description: promisedAt === null ? "Nothing promised." : `Promised ${promisedAt.slice(0, 16).replace("T", " ")}.`,
+      // Nothing is handed over before it is ready: seconds count as a minute.
+      start: stamp(Math.ceil(Date.parse(readyAt) / MINUTE) * MINUTE),
+      duration: { minutes: 5 },
+      ...utc,
+      created: stamp(plan.madeAt),
+    };
+  });
 }

@@ -1,5 +1,6 @@
 /** Differences between plans in plain words. */
 import type { PanDifference, TicketDifference } from "../contract/searching.ts";
+import { lateMinutesShown } from "../contract/words.ts";
 
 /** The minute at which something is ready: nothing is handed over sooner, so seconds count as a minute. */
 function readyText(instant: string, dayOf = instant): string {
@@ -76,7 +77,8 @@ function movedWords({ minutes }: Omit<TicketDifference, "words">): string {
 
 function promiseWords({ promisedAt, lateMinutes }: Omit<TicketDifference, "words">, readyAt: string): string {
   if (promisedAt === null) return "";
-  const late = Math.ceil(lateMinutes ?? 0);
   const promise = clockText(promisedAt, readyAt);
-  return late > 0 ? `: ${late} min after its promise of ${promise}` : `: in time for ${promise}`;
+  return lateMinutes !== null && lateMinutes > 0
+    ? `: ${lateMinutesShown({ promisedAt, readyAt })} min after its promise of ${promise}`
+    : `: in time for ${promise}`;
 }

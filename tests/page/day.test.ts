@@ -133,6 +133,28 @@ describe("the figures", () => {
     await page.close();
   });
 
+  it("say as many minutes late as the promise and the hand-over beside it are apart", async () => {
+    const page = await shop.browser.newPage({ serviceWorkers: "block", locale: "en-GB" });
+    await page.clock.setFixedTime(morning);
+    await page.route(`**/plans/${shop.id}`, async (route) => {
+      const answer = await (await route.fetch()).json();
+      const late = {
+        ticket: "K-9",
+        promisedAt: "2026-06-09T11:30:00+01:00",
+        // 1.4 min later.
+        readyAt: "2026-06-09T11:31:24+01:00",
+        lateMinutes: 1.4,
+        reason: "the oven is full",
+      };
+      await route.fulfill({ json: { ...answer, plan: { ...answer.plan, tickets: [late] } } });
+    });
+    await page.goto(shop.service.address);
+    const line = page.getByRole("region", { name: "Late tickets" }).getByRole("listitem").first();
+    await line.waitFor();
+    expect(await line.innerText()).toMatch(/^K-9: 2 min late\. Promised 11:30, ready 11:32: the oven is full/u);
+    await page.close();
+  });
+
   it("say where the day gives no price, since nothing is saved for its sake then", async () => {
     const page = await shop.browser.newPage({ serviceWorkers: "block" });
     await page.clock.setFixedTime(morning);

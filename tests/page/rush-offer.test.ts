@@ -2,6 +2,7 @@
 import { expect, it } from "vitest";
 import { atPage, refusal } from "../help/at-page.ts";
 import { barriers, shoot } from "../help/page.ts";
+import { morning } from "../help/planned-shop.ts";
 
 const shop = atPage();
 
@@ -32,4 +33,35 @@ it("a better plan that came in between is shown to agree to, and then taken as s
   await page.getByRole("status").filter({ hasText: "Taken." }).waitFor();
   expect(offers[1]).toBe(quoted.offer);
   expect((await shop.service.ask("GET", "/plans/in-force")).body.plan).toEqual(quoted.plan);
+});
+
+it("who slips is as many minutes late as the promise and the hand-over beside it are apart", async () => {
+  const page = await shop.browser.newPage({ serviceWorkers: "block", locale: "en-GB" });
+  await page.clock.setFixedTime(morning);
+  const slip = {
+    ticket: "K-9",
+    waitsFor: [],
+    promisedAt: "2026-06-09T11:30:00+01:00",
+    wasReadyAt: "2026-06-09T11:20:00+01:00",
+    // 1.4 min after the promise.
+    readyAt: "2026-06-09T11:31:24+01:00",
+    minutes: 12,
+    wasLateMinutes: 0,
+    lateMinutes: 1.4,
+    words: "K-9 slips.",
+  };
+  await page.route(/\/quotes(\/|$)/, async (route) => {
+    const answer = await (await route.fetch()).json();
+    const { quote, difference } = answer;
+    if (quote === null) return route.fulfill({ json: answer });
+    const slipped = { quote: { ...quote, slips: [slip] }, difference: { ...difference, tickets: [slip] } };
+    return route.fulfill({ json: { ...answer, ...slipped } });
+  });
+  await page.goto(`${shop.service.address}/#/rush`);
+  await page.getByRole("button", { name: "When can it be ready?" }).click();
+  const row = page.getByRole("table", { name: "Who slips" }).getByRole("row", { name: "K-9" });
+  await row.waitFor();
+  const cells = (await row.innerText()).split("\t").map((cell) => cell.trim());
+  expect(cells).toEqual(["K-9", "11:20", "11:32", "12 min later", "11:30", "2 min"]);
+  await page.close();
 });

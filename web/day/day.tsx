@@ -4,10 +4,9 @@ import type { SearchAnswer } from "../../api/contract/searching.ts";
 import { dayOf } from "../parts/clock.ts";
 import { Cautions } from "../parts/cautions.tsx";
 import type { Planned } from "../parts/day-lookup.ts";
-import { Notice } from "../parts/notice.tsx";
 import { shownLoads } from "../parts/shown-loads.ts";
 import { useUnits } from "../parts/units.ts";
-import { accept, dismiss, isRunning, plan } from "../shell/live.ts";
+import { isRunning, plan } from "../shell/live.ts";
 import type { Live } from "../shell/live.ts";
 import type { ScreenParts } from "../shell/screens.tsx";
 import { words } from "../shell/words-en.ts";
@@ -19,6 +18,7 @@ import { LoadsTable } from "./loads-table.tsx";
 import { OvenCard } from "./oven-card.tsx";
 import { NextStep } from "./next-step.tsx";
 import { nextSteps } from "./next-steps.ts";
+import { NotInForce } from "./not-in-force.tsx";
 import { ToDo } from "./to-do.tsx";
 
 /** The next one large, the others in a list beside the ovens. */
@@ -59,7 +59,7 @@ function PlannedDay({ live, now, search, planned }: PlannedParts) {
         <h1>{found.dayTitle || words.screens.day}</h1>
         <p>{dayOf(found.loads[0]?.doorOpensAt ?? found.madeAt)}</p>
         <p class={late > 0 ? "lateflag wrong" : "lateflag"}>{late === 0 ? words.late.none : words.late.many(late)}</p>
-        {!search.inForce && <NotInForce search={search} live={live} />}
+        {!search.inForce && <NotInForce search={search} day={day} live={live} now={now} />}
       </header>
       <NextStep step={next} now={now} />
       <div class="now-and-next">
@@ -78,22 +78,6 @@ function PlannedDay({ live, now, search, planned }: PlannedParts) {
       </div>
       {below}
     </>
-  );
-}
-
-function NotInForce({ search, live }: { readonly search: SearchAnswer; readonly live: Live }) {
-  return (
-    <Notice kind="status">
-      <strong>{words.day.notInForce}</strong>
-      <span class="buttons">
-        {search.plan !== null && <button onClick={() => void accept(search.id)}>{words.day.accept}</button>}
-        {!isRunning(search) && search.replaces !== null && live.loads.length > 0 && (
-          <button class="second" onClick={() => void dismiss(search.id)}>
-            {words.day.dismiss}
-          </button>
-        )}
-      </span>
-    </Notice>
   );
 }
 

@@ -1,4 +1,5 @@
 /** Late tickets and why, what is left over and why, and what to mind. */
+import { lateMinutesShown } from "../../api/contract/words.ts";
 import { millisOf, minuteUp, whenOf } from "../parts/clock.ts";
 import { pieceName } from "../parts/day-lookup.ts";
 import type { Planned } from "../parts/day-lookup.ts";
@@ -17,11 +18,11 @@ export function LateCard({ planned: { day, plan } }: { readonly planned: Planned
       <ul class="plain">
         {late
           .toSorted((a, b) => millisOf(a.readyAt) - millisOf(b.readyAt))
-          .map(({ ticket, lateMinutes, promisedAt, readyAt, reason }) => (
+          .map((one) => (
             <li>
-              <strong>{words.late.one(ticket, rounded(lateMinutes))}</strong>{" "}
-              {promisedAt !== null && words.late.times(at(promisedAt), at(minuteUp(readyAt)))}{" "}
-              {inUnits(reason ?? words.late.noReason)}
+              <strong>{words.late.one(one.ticket, rounded(lateMinutesShown(one)))}</strong>{" "}
+              {one.promisedAt !== null && words.late.times(at(one.promisedAt), at(minuteUp(one.readyAt)))}{" "}
+              {inUnits(one.reason ?? words.late.noReason)}
             </li>
           ))}
       </ul>

@@ -1,5 +1,6 @@
 /** What one plan changes against another: pans that go in at another time or in another load, tickets that are ready at another time. */
 import type { Difference, PanDifference, TicketDifference } from "../../api/contract/searching.ts";
+import { lateMinutesShown } from "../../api/contract/words.ts";
 import { words } from "../shell/words-en.ts";
 import { minuteUp, whenOf } from "./clock.ts";
 import { rounded, temperature } from "./figures.ts";
@@ -56,7 +57,7 @@ export function TicketsMoved({ caption, tickets, asOf }: TicketsParts) {
         at(one.readyAt && minuteUp(one.readyAt)),
         movedBy(one.minutes),
         at(one.promisedAt),
-        one.lateMinutes !== null && one.lateMinutes > 0 ? w.minutes(rounded(one.lateMinutes)) : w.inTime,
+        one.lateMinutes !== null && one.lateMinutes > 0 ? w.minutes(rounded(lateMinutesShown(one))) : w.inTime,
       ])}
     />
   );

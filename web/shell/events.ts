@@ -1,5 +1,6 @@
-/** What was reported of a load and stands: not undone since. */
+/** What the log tells: reports of a load that stand, not undone since; whether anything came after a plan was asked for. */
 import type { Logged } from "../../api/contract/happened.ts";
+import type { SearchAnswer } from "../../api/contract/searching.ts";
 import { millisOf } from "../parts/clock.ts";
 
 export type LoadReport = "load-opened" | "load-closed" | "burner-off" | "load-out";
@@ -12,6 +13,14 @@ export function standing(events: readonly Logged[], load: string): readonly Logg
 /** The newest report of that kind; undefined: none, or it was undone. */
 export function reportOf(events: readonly Logged[], load: string, kind: LoadReport): Logged | undefined {
   return standing(events, load).findLast((event) => event.kind === kind);
+}
+
+/** `madeAt` of a search is told to the nearest second. */
+const roundedByMs = 500;
+
+/** True: something was reported or edited since the search was asked for, so that the service takes its plan no more. */
+export function isOutdated({ madeAt }: Pick<SearchAnswer, "madeAt">, events: readonly Logged[]): boolean {
+  return events.some(({ at }) => millisOf(at) > millisOf(madeAt) + roundedByMs);
 }
 
 /** When it happened as reported; else when it was reported. Milliseconds. */

@@ -8,6 +8,7 @@ export const day = {
     firstPlan: "The first plan is being made …",
     planDay: "Plan the day",
     notInForce: "This plan is proposed. It is not in use yet.",
+    outdated: "The day has changed since it was asked for.",
     accept: "Use this plan",
     dismiss: "Keep the plan in use",
     inside: (oven: string) => `In ${oven} now`,

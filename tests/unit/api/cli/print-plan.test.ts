@@ -138,8 +138,27 @@ describe("bench, booth and tickets of a printed plan", () => {
     expect(section("LEFT OVER")).toBe("K-2-A 2, from its primer on: no firing fits before 12:00.");
   });
 
-  it("lists every ticket by the time it is ready", () => {
-    expect(section("TICKETS READY")).toBe("09:21      K-1  promised 16:00 Wed 02:00  K-2  promised 08:00, 18 h late");
+  it("lists every ticket by the time it is ready, a begun minute as over", () => {
+    // K-1 is ready at 09:21:30.
+    expect(section("TICKETS READY")).toBe("09:22      K-1  promised 16:00 Wed 02:00  K-2  promised 08:00, 18 h late");
+  });
+
+  it("says as many minutes late as the two clock times are apart", () => {
+    // Ready 09:21:24, 1.4 min after 09:20.
+    const tickets = handPlan.tickets.map((one) =>
+      one.ticket === "K-1"
+        ? {
+            ...one,
+            readyAt: "2026-03-10T09:21:24+00:00",
+            promisedAt: "2026-03-10T09:20:00+00:00",
+            lateMinutes: 1.4,
+            reason: "the oven is full",
+          }
+        : one,
+    );
+    const printed = printPlan(handDay, { ...handPlan, tickets }).join("\n");
+    expect(printed).toContain("K-1: ready 09:22, promised 09:20: 2 min late. Why: the oven is full.");
+    expect(printed).toContain("promised 09:20, 2 min late\n");
   });
 });
 

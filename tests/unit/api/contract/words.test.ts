@@ -1,6 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { pathText, toProblem } from "../../../../api/contract/problem.ts";
-import { cautions, reasonSentence, reasonSentences, unpricedText } from "../../../../api/contract/words.ts";
+import {
+  cautions,
+  lateMinutesShown,
+  reasonSentence,
+  reasonSentences,
+  unpricedText,
+} from "../../../../api/contract/words.ts";
 
 describe("words for reasons", () => {
   it("have a whole sentence for every code, even without its numbers", () => {
@@ -34,6 +40,24 @@ describe("words for reasons", () => {
 
   it("show a code that has no words as it is", () => {
     expect(reasonSentence({ code: "constructor", numbers: {} })).toBe("constructor");
+  });
+});
+
+describe("the minutes a ticket is late", () => {
+  it.each([
+    // 1.4 min: shown as promised 11:30, ready 11:32.
+    ["2026-06-09T11:30:00+01:00", "2026-06-09T11:31:24+01:00", 2],
+    ["2026-06-09T11:30:00+01:00", "2026-06-09T11:32:00+01:00", 2],
+    // Shown as promised 11:30, ready 11:32, though 40 s apart.
+    ["2026-06-09T11:30:30+01:00", "2026-06-09T11:31:10+01:00", 2],
+    // 23:50 to 00:05 of the next day.
+    ["2026-06-09T23:50:00+01:00", "2026-06-10T00:04:01+01:00", 15],
+    ["2026-06-09T11:30:00+01:00", "2026-06-09T11:29:59+01:00", 0],
+    ["2026-06-09T11:30:00+01:00", "2026-06-09T09:00:00+01:00", 0],
+    [null, "2026-06-09T11:31:24+01:00", 0],
+    ["2026-06-09T11:30:00+01:00", null, 0],
+  ])("promised %s, ready %s: %i, as the clock times shown are apart", (promisedAt, readyAt, minutes) => {
+    expect(lateMinutesShown({ promisedAt, readyAt })).toBe(minutes);
   });
 });
 

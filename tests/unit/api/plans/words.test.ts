@@ -36,6 +36,11 @@ describe("what changes, in words", () => {
     expect(ticketWords(ticket)).toBe(
       "Ticket T-1 is ready at 16:25, 35 min later than before: 25 min after its promise of 16:00.",
     );
+    // 25.4 min late: ready 16:25:24, shown as the minute that is over then.
+    const seconds = { ...ticket, readyAt: "2026-09-15T16:25:24+02:00", minutes: 36, lateMinutes: 25.4 };
+    expect(ticketWords(seconds)).toBe(
+      "Ticket T-1 is ready at 16:26, 36 min later than before: 26 min after its promise of 16:00.",
+    );
     expect(clockText("2026-09-16T09:00:00+02:00", "2026-09-15T09:00:00+02:00")).toBe("2026-09-16 09:00");
   });
 
