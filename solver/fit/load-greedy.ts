@@ -1,19 +1,15 @@
 /** Lays the pans of a load one by one, each on the first shelf of its list that has room: the quick way in. */
-import { bestSpot, standardRules, type Centre, type Rule } from "./greedy.ts";
-import { emptyLaid, lay, type Laid } from "./laid.ts";
-import { canTurn, turnedOutline, type Outline } from "./outline.ts";
 import { massSlackKg } from "./freight.ts";
+import { standardRules, type Rule } from "./greedy.ts";
+import { centresOn, emptyShelf, laidNext, type GreedyShelf } from "./greedy-shelf.ts";
 import type { Freight, Rack, Tray } from "./rack.ts";
 import { usableArea } from "./shelf-bounds.ts";
 
 interface Shelf {
-  readonly laid: Laid;
+  laid: GreedyShelf;
   readonly members: number[];
-  readonly centres: Centre[];
   massLeft: number;
   areaLeft: number;
-  /** Outlines that found no place; the shelf only gets fuller. */
-  readonly failed: Outline[];
 }
 
 /** Tries a few orders and rules; the rack of the first that places all, else the one with the smallest pool. */
@@ -60,40 +56,30 @@ function onePass(
 ): Rack {
   const leastRound = Math.min(...freight.outlines.map((outline) => outline.round));
   const shelves = trays.map((tray) => ({
-    laid: emptyLaid(tray.floor),
+    laid: emptyShelf(tray.floor, rule),
     members: [],
-    centres: [],
     massLeft: tray.maxKg + massSlackKg,
     areaLeft: usableArea(tray.floor, leastRound) * (1 + 1e-9),
-    failed: [],
   }));
   const pool = order.filter((i) => {
     const allowed = freight.allowed[i]!;
     const list = fullest ? [...allowed].sort((a, b) => shelves[a]!.areaLeft - shelves[b]!.areaLeft || a - b) : allowed;
-    return !list.some((at) => layOn(shelves[at]!, freight, i, rule));
+    return !list.some((at) => layOn(shelves[at]!, freight, i));
   });
-  const filled = trays.map((tray, at) => ({ ...tray, members: shelves[at]!.members, centres: shelves[at]!.centres }));
+  const filled = trays.map((tray, at) => {
+    const { members, laid } = shelves[at]!;
+    return { ...tray, members, centres: centresOn(laid) };
+  });
   return { freight, trays: filled, pool };
 }
 
-function layOn(shelf: Shelf, freight: Freight, i: number, rule: Rule): boolean {
-  const outline = freight.outlines[i]!;
+function layOn(shelf: Shelf, freight: Freight, i: number): boolean {
   if (freight.massKg[i]! > shelf.massLeft || freight.area[i]! > shelf.areaLeft) return false;
-  if (shelf.failed.some((other) => covers(outline, other))) return false;
-  const centre = bestSpot(shelf.laid, outline, rule);
-  if (!centre) {
-    shelf.failed.push(outline);
-    return false;
-  }
-  lay(shelf.laid, centre.turned && canTurn(outline) ? turnedOutline(outline) : outline, centre.x, centre.y);
+  const after = laidNext(shelf.laid, freight.outlines[i]!);
+  if (after === undefined) return false;
+  shelf.laid = after;
   shelf.members.push(i);
-  shelf.centres.push(centre);
   shelf.massLeft -= freight.massKg[i]!;
   shelf.areaLeft -= freight.area[i]!;
   return true;
-}
-
-/** Whether the first outline needs at least the room of the second. */
-function covers(first: Outline, second: Outline): boolean {
-  return first.round >= second.round && first.coreX >= second.coreX && first.coreY >= second.coreY;
 }

@@ -26,9 +26,23 @@ export function floorOf(widthCm: number, depthCm: number, gapCm: number): FloorS
   return { width: widthCm - gapCm, depth: depthCm - gapCm, slack: 2e-9 * Math.max(1, widthCm, depthCm) };
 }
 
+/** Outlines of one size are one object, so that they can be told by it. */
+const outlines = new Map<string, Outline>();
+const madeLast = new WeakMap<Footprint, { readonly gapCm: number; readonly outline: Outline }>();
+
 /** Outline with half the gap around it, as it lies unturned. */
 export function outlineOf(footprint: Footprint, gapCm: number): Outline {
-  const round = gapCm / 2;
+  const last = madeLast.get(footprint);
+  if (last?.gapCm === gapCm) return last.outline;
+  const made = rounded(footprint, gapCm / 2);
+  const key = `${made.coreX}/${made.coreY}/${made.round}`;
+  const outline = outlines.get(key) ?? made;
+  outlines.set(key, outline);
+  madeLast.set(footprint, { gapCm, outline });
+  return outline;
+}
+
+function rounded(footprint: Footprint, round: number): Outline {
   if (footprint.kind === "disc") return { coreX: 0, coreY: 0, round: footprint.diameterCm / 2 + round };
   return { coreX: footprint.widthCm / 2, coreY: footprint.depthCm / 2, round };
 }

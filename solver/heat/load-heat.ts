@@ -69,7 +69,7 @@ function makeLoadHeat(cycle: ThermalCycle, ambientC: number, members: readonly M
   };
   const nodeOf = (member: Member, metalC: number): number => metalC - member.offsetC - ambientC;
   const filmWPerK = perMember((member) => member.count * cycle.filmWPerM2K * member.body.exchangeM2);
-  const memberRate = perMember(({ body }) => (60 * cycle.filmWPerM2K * body.exchangeM2) / body.heatJPerK);
+  const memberRate = perMember((member) => ratePerMinute(cycle, member));
   const kelvinPerWattMinute = 60 / (1000 * cycle.heatCapacityKJPerK);
   const chamberGain = filmWPerK.map((film) => film * kelvinPerWattMinute);
   const drawWPerK = filmWPerK.reduce((sum, film) => sum + film, 0);
@@ -101,6 +101,11 @@ function makeLoadHeat(cycle: ThermalCycle, ambientC: number, members: readonly M
     coast: propagator(cycle.wallLossWPerK + cycle.coastExhaustWPerK),
     coastRows: [still],
   };
+}
+
+/** Share of its lag behind steady air that metal makes up in a minute at first: the film's heat over the heat stored, 1/τ. */
+export function ratePerMinute(cycle: ThermalCycle, { body }: Member): number {
+  return (60 * cycle.filmWPerM2K * body.exchangeM2) / body.heatJPerK;
 }
 
 /** Chamber, in K above the room, after `minutes` of coasting from the state at `rows[at…]`. */

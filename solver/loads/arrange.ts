@@ -75,39 +75,29 @@ function toldShelves(
   return (index) => sets[shelfSet[groupOf[index]!]!]!;
 }
 
+/** One pan of it on a shelf of that offset; undefined for a bake without a cure window. */
+export function memberOn({ coat: { window }, body, highC }: BakeKind, offsetC: number): Member | undefined {
+  if (window === null) return undefined;
+  const { metalLowC: lowC, soakLeastMinutes, soakMostMinutes } = window;
+  return { count: 1, body, offsetC, lowC, highC, soakLeastMinutes, soakMostMinutes };
+}
+
 /** Alike bakes on shelves of one offset heat alike, so that one member stands for all of them. */
 function gatherMembers(bakes: readonly BakeKind[], offsetOf: (index: number) => number): Omit<Arrangement, "places"> {
   const members: Member[] = [];
   const index = new Map<string, number>();
   const memberOf = bakes.map((bake, at) => {
-    const { window } = bake.coat;
-    if (window === null) return -1;
-    const { exchangeM2, heatJPerK } = bake.body;
-    const offsetC = offsetOf(at);
-    const key = [
-      exchangeM2,
-      heatJPerK,
-      offsetC,
-      window.metalLowC,
-      bake.highC,
-      window.soakLeastMinutes,
-      window.soakMostMinutes,
-    ].join();
+    const member = memberOn(bake, offsetOf(at));
+    if (member === undefined) return -1;
+    const { body, offsetC, lowC, highC, soakLeastMinutes, soakMostMinutes } = member;
+    const key = [body.exchangeM2, body.heatJPerK, offsetC, lowC, highC, soakLeastMinutes, soakMostMinutes].join();
     const known = index.get(key);
     if (known !== undefined) {
       members[known] = { ...members[known]!, count: members[known]!.count + 1 };
       return known;
     }
     index.set(key, members.length);
-    members.push({
-      count: 1,
-      body: bake.body,
-      offsetC,
-      lowC: window.metalLowC,
-      highC: bake.highC,
-      soakLeastMinutes: window.soakLeastMinutes,
-      soakMostMinutes: window.soakMostMinutes,
-    });
+    members.push(member);
     return members.length - 1;
   });
   return { members, memberOf };

@@ -26,31 +26,47 @@ class LoadList {
   readonly #loads: (readonly number[])[] = [];
   /** One of each load, in their order; there is room for more than there are. */
   #marks = new Int32Array(64);
+  /** Per kind: the loads it is in, and those it is the first of. */
+  readonly #having: number[][] = [];
+  readonly #startingWith: number[][] = [];
 
   add(kinds: readonly number[]): void {
-    if (this.#loads.length === this.#marks.length) {
+    const at = this.#loads.length;
+    if (at === this.#marks.length) {
       const wider = new Int32Array(2 * this.#marks.length);
       wider.set(this.#marks);
       this.#marks = wider;
     }
-    this.#marks[this.#loads.length] = marksOf(kinds);
+    this.#marks[at] = marksOf(kinds);
     this.#loads.push(kinds);
+    for (const kind of new Set(kinds)) (this.#having[kind] ??= []).push(at);
+    (this.#startingWith[kinds[0]!] ??= []).push(at);
   }
 
   someWithin(kinds: readonly number[]): boolean {
     const others = ~marksOf(kinds);
-    for (let at = 0; at < this.#loads.length; at++)
-      if ((this.#marks[at]! & others) === 0 && isWithin(this.#loads[at]!, kinds)) return true;
+    for (let first = 0; first < kinds.length; first++) {
+      if (first > 0 && kinds[first] === kinds[first - 1]) continue;
+      for (const at of this.#startingWith[kinds[first]!] ?? NONE)
+        if ((this.#marks[at]! & others) === 0 && isWithin(this.#loads[at]!, kinds)) return true;
+    }
     return false;
   }
 
   someAround(kinds: readonly number[]): boolean {
     const own = marksOf(kinds);
-    for (let at = 0; at < this.#loads.length; at++)
+    let fewest: readonly number[] | undefined;
+    for (const kind of kinds) {
+      const having = this.#having[kind] ?? NONE;
+      if (fewest === undefined || having.length < fewest.length) fewest = having;
+    }
+    for (const at of fewest ?? NONE)
       if ((own & ~this.#marks[at]!) === 0 && isWithin(kinds, this.#loads[at]!)) return true;
     return false;
   }
 }
+
+const NONE: readonly number[] = [];
 
 /** So many of the 32 bits tell which kinds are in, the others which are in more than once; kinds far apart share bits. */
 const ONCE_BITS = 22;

@@ -4,6 +4,7 @@
  */
 import type { FiringOption, SetPointLimit } from "../heat/options.ts";
 import { firingOptions, firingUnloadedFrom, isFireable } from "../heat/options.ts";
+import { overbakesSome } from "../heat/overbakes.ts";
 import type { DayModel } from "../day/day-model.ts";
 import type { Place } from "../fit/shelf-fit.ts";
 import type { ThermalCycle } from "../shop.ts";
@@ -42,7 +43,7 @@ const SEARCH_SET_POINT_STEP_K = 15;
 /** All recipes of a day, made when first asked for. */
 export class RecipeBook {
   readonly day: DayModel;
-  readonly #company: Company;
+  readonly company: Company;
   readonly #effort: number;
   readonly #known = new Map<string, Recipe | null>();
   /** Of `recipeOn`; apart from the others, whose keys are characters of any number. */
@@ -54,7 +55,7 @@ export class RecipeBook {
   /** `packingEffort`: search steps per shelf arrangement, see fit/load-fit.ts. */
   constructor(day: DayModel, packingEffort: number) {
     this.day = day;
-    this.#company = new Company(this);
+    this.company = new Company(day);
     this.#loads = day.request.ovens.map(() => new KnownLoads());
     this.#effort = packingEffort;
   }
@@ -74,7 +75,7 @@ export class RecipeBook {
     const key = String.fromCharCode(oven, ...kinds);
     const known = this.#fitting.get(key);
     if (known !== undefined) return known;
-    const fits = this.#company.mayMeet(oven, kinds) && this.#sharesFiring(oven, kinds);
+    const fits = this.company.mayMeet(oven, kinds) && this.#sharesFiring(oven, kinds);
     this.#fitting.set(key, fits);
     return fits;
   }
@@ -163,6 +164,7 @@ export class RecipeBook {
     for (const recipe of recipesFor(this.day, oven, kinds, { effort: this.#effort })) {
       const { cycle } = this.day.request.ovens[oven]!;
       if (cycle.kind === "fixed") return recipe;
+      if (overbakesSome(cycle, this.day.request.ambientC, recipe.members)) continue;
       for (const startC of likelyStarts(cycle, this.day.request.ambientC))
         if (this.#isFireable(recipe, cycle, startC)) return recipe;
     }

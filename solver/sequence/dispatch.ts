@@ -4,6 +4,7 @@
  */
 import type { Group, Keys } from "./dispatch-keys.ts";
 import { ALONE, groupsOf } from "./dispatch-keys.ts";
+import { LoadFiller } from "./load-filler.ts";
 import { newLoad } from "./moves.ts";
 import { firstFreeOven, readyAfter } from "./ready.ts";
 import type { PlannedLoad, Sequence } from "./sequence.ts";
@@ -25,6 +26,7 @@ export class Dispatcher {
   /** Per group: from when on its first pan could go in, and in an oven that is free; Infinity when none waits. */
   readonly #ready: Float64Array;
   readonly #opens: Float64Array;
+  readonly #filler: LoadFiller;
   /** Per bake: 1 until it is in a load or given up. */
   readonly #waits: Uint8Array;
   /** Per bake, as in the day. */
@@ -43,6 +45,7 @@ export class Dispatcher {
     this.groups = groupsOf(day);
     this.#ready = new Float64Array(this.groups.length);
     this.#opens = new Float64Array(this.groups.length);
+    this.#filler = new LoadFiller(timetable.book);
     this.#waits = new Uint8Array(day.bakes.length);
     this.#panOf = Int32Array.from(day.bakes, ({ pan }) => pan);
     this.#stepOf = Int32Array.from(day.bakes, ({ step }) => step);
@@ -153,31 +156,19 @@ export class Dispatcher {
 
   /** Bakes of the group that opens the load, then of others by rank, as far as they fit and are ready in time. */
   #gather(state: ShopState, keys: Keys, order: Int32Array, opener: number, oven: number): number[] {
-    const { book } = this.timetable;
     const opens = this.#opens[opener]!;
-    const kinds: number[] = [];
-    const bakes: number[] = [];
-    const full = new Set<number>();
-    const join = (at: number, until: number): void => {
+    const asked: number[] = [];
+    const ask = (at: number, until: number): void => {
+      if (this.#ready[at]! > until) return;
       const group = this.groups[at]!;
-      if (this.#ready[at]! > until || full.has(group.kind)) return;
-      for (const bake of group.bakes) {
-        if (!this.#mayGo(state, bake) || this.#readyFor(state, bake, group) > until) continue;
-        const place = kinds.findIndex((kind) => kind >= group.kind);
-        const more = kinds.toSpliced(place < 0 ? kinds.length : place, 0, group.kind);
-        if (!book.fits(oven, more)) {
-          full.add(group.kind);
-          return;
-        }
-        kinds.splice(0, kinds.length, ...more);
-        bakes.push(bake);
-      }
+      for (const bake of group.bakes)
+        if (this.#mayGo(state, bake) && this.#readyFor(state, bake, group) <= until) asked.push(bake);
     };
-    join(opener, opens + Math.max(0, keys.joinMinutes[opener]!));
-    if (keys.joinMinutes[opener] === ALONE) return bakes;
-    for (const group of order)
-      if (group !== opener && keys.joinMinutes[group] !== ALONE) join(group, opens + keys.joinMinutes[group]!);
-    return bakes;
+    ask(opener, opens + Math.max(0, keys.joinMinutes[opener]!));
+    if (keys.joinMinutes[opener] !== ALONE)
+      for (const group of order)
+        if (group !== opener && keys.joinMinutes[group] !== ALONE) ask(group, opens + keys.joinMinutes[group]!);
+    return this.#filler.fill(oven, asked);
   }
 
   #mayGo(state: ShopState, bake: number): boolean {

@@ -1,0 +1,36 @@
+/**
+ * Told without simulating a firing: some members must get too hot in any firing that bakes the others. Pans of a load meet one
+ * chamber, so that quick metal runs ahead of slow metal, and slow metal trails quick metal by no more than its lag.
+ */
+import type { ThermalCycle } from "../shop.ts";
+import type { Member } from "./members.ts";
+import { ratePerMinute } from "./load-heat.ts";
+
+/** Rounding of tables and of the minutes before the door closes, K. */
+const HAIR_K = 0.5;
+
+/** True where no firing keeps every window of every member, whatever the chamber; false says nothing. */
+export function overbakesSome(cycle: ThermalCycle, ambientC: number, members: readonly Member[]): boolean {
+  return members.some((hot) => members.some((other) => other !== hot && overbakes(cycle, ambientC, hot, other)));
+}
+
+/** The same of two: `other` gets too hot in any firing that bakes `hot`. */
+export function overbakes(cycle: ThermalCycle, ambientC: number, hot: Member, other: Member): boolean {
+  return hottestAtLeastC(cycle, ambientC, hot, other) > other.highC - cycle.guardC + HAIR_K;
+}
+
+/**
+ * A temperature in °C that `other` reaches in any firing that soaks `hot` long enough. With rates k of the lumped equation
+ * dT/dt = k·(air − T) from room temperature: where k of `other` is the higher one, T of `hot` is a weighted mean of what T of
+ * `other` was until then. Else T of `other` is r·T of `hot` plus (1 − r) times a mean of what that was, r the ratio of the rates,
+ * weighted by exp(−k·age): the soak gives 1 − exp(−k·soak) of it, and before it `hot` was no cooler than a room on its shelf. A
+ * shelf cooler than that of `hot` takes off the difference at most.
+ */
+function hottestAtLeastC(cycle: ThermalCycle, ambientC: number, hot: Member, other: Member): number {
+  const rate = ratePerMinute(cycle, other);
+  const ratio = Math.min(1, rate / ratePerMinute(cycle, hot));
+  const soaked = 1 - Math.exp(-rate * hot.soakLeastMinutes);
+  const soakRise = hot.lowC + cycle.guardC - ambientC;
+  const meanRise = soaked * soakRise + (1 - soaked) * Math.min(0, hot.offsetC);
+  return ambientC + ratio * soakRise + (1 - ratio) * meanRise - Math.max(0, hot.offsetC - other.offsetC);
+}
