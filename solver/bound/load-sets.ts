@@ -1,6 +1,8 @@
 /** Which kinds may share a firing as far as anybody can prove, and what such a firing takes at least. Cached. */
 import type { DayModel } from "../day/day-model.ts";
 import type { Grain } from "./grain.ts";
+import { overbakes } from "../heat/overbakes.ts";
+import { memberOn } from "../loads/arrange.ts";
 import { clashOf, needsCleanOven, soilsOven } from "../loads/mixing.ts";
 import { loneOffsets } from "../loads/lone-pan.ts";
 import { gathered } from "./gathered.ts";
@@ -196,12 +198,21 @@ export class LoadSets {
     return low <= Math.min(a.highC, b.highC) - guardC;
   }
 
+  /** `other` gets too hot in any firing that bakes `one`, on any shelves and in any company. */
+  #overbakes(cycle: ThermalCycle, oven: number, one: number, other: number): boolean {
+    const beside = memberOn(this.day.kinds[other]!, Math.min(...this.#offsetsOf(oven, other)))!;
+    return this.#offsetsOf(oven, one).every((offsetC) =>
+      overbakes(cycle, this.day.request.ambientC, memberOn(this.day.kinds[one]!, offsetC)!, beside),
+    );
+  }
+
   #mayPair(oven: number, one: number, other: number): boolean {
     if (one === other) return true;
     const set = this.set(oven, [one, other], [1, 1]);
     if (set === undefined) return false;
     const { cycle } = this.day.request.ovens[oven]!;
     if (cycle.kind === "fixed" || this.#meet(cycle, one, other)) return true;
+    if (this.#overbakes(cycle, oven, one, other) || this.#overbakes(cycle, oven, other, one)) return false;
     const crowds = [
       [1, 1],
       [6, 1],

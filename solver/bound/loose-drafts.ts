@@ -22,13 +22,14 @@ export interface Draft {
   readonly hotC: number;
 }
 
-/** Per burner-off, latest first: the first unloading that soaks enough, until none does. */
-export function draftsAt(run: BurnRun, setPointC: number, drafts: Draft[]): void {
+/** Per burner-off, latest first: the first unloading that soaks enough, until none does; without those that say nothing new. */
+export function draftsAt(run: BurnRun, setPointC: number): Draft[] {
   const { heat } = run.heatUp;
   const first = firstBurnerOff(run);
-  if (first === undefined) return;
+  if (first === undefined) return [];
   const end = soakedAt(run, first);
-  if (!end.soaks && !run.startsAbove) return;
+  if (!end.soaks && !run.startsAbove) return [];
+  const drafts: Draft[] = [];
   const last = end.soaks ? end.burnerOff : Math.max(end.burnerOff, first + LEAST_FALL_MINUTES);
   let before = -1;
   for (let burnerOff = last; burnerOff >= first; burnerOff--) {
@@ -48,22 +49,21 @@ export function draftsAt(run: BurnRun, setPointC: number, drafts: Draft[]): void
       hotC: chamberAfterDoor(heat.cycle, heat.ambientC, heat.ambientC + rows[0]!, heat.cycle.unloadMinutes),
     });
   }
+  return thinned(drafts);
 }
 
-/** Of one set-point: a burner-off that takes no less gas for a door no sooner and a cooler chamber says nothing new. */
-export function thin(drafts: Draft[], from: number): void {
-  let kept = from;
-  for (let at = from; at < drafts.length; at++) {
-    const draft = drafts[at]!;
-    let beaten = false;
-    for (let other = from; other < drafts.length && !beaten; other++) {
-      const better = drafts[other]!;
-      beaten =
-        other !== at && better.unload <= draft.unload && better.gasKWh < draft.gasKWh && better.hotC >= draft.hotC;
-    }
-    if (!beaten) drafts[kept++] = draft;
-  }
-  drafts.length = kept;
+/** A burner-off that takes no less gas for a door no sooner and a cooler chamber says nothing new. */
+function thinned(drafts: readonly Draft[]): Draft[] {
+  return drafts.filter(
+    (draft) =>
+      !drafts.some(
+        (better) =>
+          better !== draft &&
+          better.unload <= draft.unload &&
+          better.gasKWh < draft.gasKWh &&
+          better.hotC >= draft.hotC,
+      ),
+  );
 }
 
 function gasOf(heat: LoadHeat, rows: Float64Array): number {

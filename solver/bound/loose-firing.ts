@@ -4,7 +4,7 @@
  * helps, the cool end for what less heat helps. Asked by the exact search.
  */
 import type { DayModel } from "../day/day-model.ts";
-import { burnRun, heatUp, LONGEST_MINUTES } from "../heat/burn-run.ts";
+import { burnRun, heatUp, LONGEST_MINUTES, newWorkspace } from "../heat/burn-run.ts";
 import type { BurnRun } from "../heat/burn-run.ts";
 import { chamberAfterDoor } from "../heat/chamber.ts";
 import { rowAtUnload, talliesAtUnload } from "../heat/coast.ts";
@@ -18,7 +18,7 @@ import { peakAt, aboveLowAt } from "../heat/row.ts";
 import type { ThermalCycle } from "../shop.ts";
 import { gathered } from "./gathered.ts";
 import type { Draft } from "./loose-drafts.ts";
-import { draftsAt, HAIR_MINUTES, thin } from "./loose-drafts.ts";
+import { draftsAt, HAIR_MINUTES } from "./loose-drafts.ts";
 
 /** Minutes and gas from door closing to unloading; chamber °C when unloading is done. */
 export interface LooseFiring {
@@ -82,33 +82,24 @@ export function looseFirings(
     ambientC,
     standing.map((one) => coolMember(day, one)),
   );
-  const drafts: Draft[] = [];
   const up = heatUp(hot, hotC);
+  const coolUp = heatUp(cool, coolC, coolEnd);
   const neededC = Math.max(...hot.guardedNode) + ambientC;
   const step = cycle.setPointStepC;
   const lowC = hotC <= neededC ? Math.max(ambientC, neededC) : ambientC;
-  const ranges: { readonly setPointC: number; readonly first: number; readonly from: number; readonly to: number }[] =
-    [];
-  for (let at = Math.ceil(lowC / step - TINY); at * step <= cycle.setPointMaxC + TINY; at++) {
-    const from = drafts.length;
-    const run = burnRun(up, at * step - ambientC, LONGEST_MINUTES);
-    const first = firstBurnerOff(run);
-    if (first === undefined) continue;
-    draftsAt(run, at * step, drafts);
-    thin(drafts, from);
-    if (drafts.length > from) ranges.push({ setPointC: at * step, first, from, to: drafts.length });
-  }
-  const coolUp = heatUp(cool, coolC);
   const firings: LooseFiring[] = [];
   let refused = false;
-  for (const { setPointC, first, from, to } of ranges) {
+  for (let at = Math.ceil(lowC / step - TINY); at * step <= cycle.setPointMaxC + TINY; at++) {
+    const setPointC = at * step;
+    const hotRun = burnRun(up, setPointC - ambientC, LONGEST_MINUTES);
+    const first = firstBurnerOff(hotRun);
+    if (first === undefined) continue;
+    const drafts = draftsAt(hotRun, setPointC);
+    if (drafts.length === 0) continue;
     const run = burnRun(coolUp, setPointC - ambientC, LONGEST_MINUTES);
-    for (const draft of drafts.slice(from, to)) {
-      if (overbaked(cool, run, draft, grace)) {
-        refused ||= run.startsAbove || setPointC <= coolerUpToC + TINY;
-        continue;
-      }
-      firings.push(finished(day, cool, standing, run, draft));
+    for (const draft of drafts) {
+      if (overbaked(cool, run, draft, grace)) refused ||= run.startsAbove || setPointC <= coolerUpToC + TINY;
+      else firings.push(finished(day, cool, standing, run, draft));
     }
     // Full fire is the same for all, and higher set-points take longer to reach.
     if (!run.startsAbove && overbaked(cool, run, { burnerOff: first, unload: first }, grace)) break;
@@ -116,6 +107,9 @@ export function looseFirings(
   const hottestSetPointC = firings.at(-1)?.setPointC ?? -Infinity;
   return { firings: gathered(firings, alike), refused, hottestSetPointC };
 }
+
+/** The cool end is simulated beside the warm one. */
+const coolEnd = newWorkspace();
 
 function warmMember(day: DayModel, { kind, count, highestOffsetC, lowestOffsetC }: Standing): Member {
   const { body, coat } = day.kinds[kind]!;

@@ -28,6 +28,8 @@ export interface HeatUp {
   readonly track: Track;
   /** From the purge's last whole minute on. */
   readonly fall: Track;
+  /** Of the run in use. */
+  readonly runTrack: Track;
 }
 
 /** The same with the burner held at a set-point, K above the room. */
@@ -48,23 +50,33 @@ export interface BurnRun {
   readonly track: Track;
 }
 
-/** One heat-up and one run are in use at a time; their storage is kept, because firings are simulated by the thousand. */
-const heatUpTrack: Track = { rows: new Float64Array(4096), first: 0, last: 0 };
-const fallTrack: Track = { rows: new Float64Array(4096), first: 0, last: 0 };
-const runTrack: Track = { rows: new Float64Array(4096), first: 0, last: 0 };
-let current: HeatUp | undefined;
+/** Storage for one heat-up and one run at a time; it is kept, because firings are simulated by the thousand. */
+export interface Workspace {
+  readonly heatUp: Track;
+  readonly fall: Track;
+  readonly run: Track;
+  current: HeatUp | undefined;
+}
 
-/** Voids runs made from an earlier heat-up. */
-export function heatUp(heat: LoadHeat, chamberAtOpenC: number): HeatUp {
+const emptyTrack = (): Track => ({ rows: new Float64Array(4096), first: 0, last: 0 });
+
+export function newWorkspace(): Workspace {
+  return { heatUp: emptyTrack(), fall: emptyTrack(), run: emptyTrack(), current: undefined };
+}
+
+const everyones = newWorkspace();
+
+/** Voids runs made in the same workspace from an earlier heat-up. */
+export function heatUp(heat: LoadHeat, chamberAtOpenC: number, workspace = everyones): HeatUp {
+  const { current, heatUp: track, fall, run } = workspace;
   if (current !== undefined && current.heat === heat && current.chamberAtOpenC === chamberAtOpenC) return current;
-  reserve(heatUpTrack, heat, 2);
-  heatUpTrack.first = 0;
-  heatUpTrack.last = 0;
-  writeClosingRow(heat, chamberAtOpenC, heatUpTrack.rows, 0);
-  const purgedChamber = purged(heat, heatUpTrack);
-  begin(fallTrack, heat, heatUpTrack, Math.floor(heat.cycle.purgeMinutes));
-  current = { heat, chamberAtOpenC, purgedChamber, track: heatUpTrack, fall: fallTrack };
-  return current;
+  reserve(track, heat, 2);
+  track.first = 0;
+  track.last = 0;
+  writeClosingRow(heat, chamberAtOpenC, track.rows, 0);
+  const purgedChamber = purged(heat, track);
+  begin(fall, heat, track, Math.floor(heat.cycle.purgeMinutes));
+  return (workspace.current = { heat, chamberAtOpenC, purgedChamber, track, fall, runTrack: run });
 }
 
 function purged(heat: LoadHeat, track: Track): number {
@@ -77,16 +89,16 @@ function purged(heat: LoadHeat, track: Track): number {
   return ahead[0]!;
 }
 
-/** Looks for the set-point up to minute `until` only. Voids the run before. */
+/** Looks for the set-point up to minute `until` only. Voids the run before from the same heat-up. */
 export function burnRun(up: HeatUp, setPoint: number, until: number): BurnRun {
   const startsAbove = up.purgedChamber >= setPoint;
   const branch = startsAbove ? up.fall.first : branchMinute(up, setPoint, until);
   let reachedAt = NaN;
   if (!startsAbove && branch !== Infinity) {
-    begin(runTrack, up.heat, up.track, branch);
-    reachedAt = burnOn(up.heat, runTrack, setPoint);
+    begin(up.runTrack, up.heat, up.track, branch);
+    reachedAt = burnOn(up.heat, up.runTrack, setPoint);
   }
-  return { heatUp: up, setPoint, startsAbove, branch, isFalling: startsAbove, reachedAt, track: runTrack };
+  return { heatUp: up, setPoint, startsAbove, branch, isFalling: startsAbove, reachedAt, track: up.runTrack };
 }
 
 /** A track that goes on from one minute of another. */
@@ -117,7 +129,7 @@ export interface RowPlace {
   at: number;
 }
 
-const place: RowPlace = { rows: heatUpTrack.rows, at: 0 };
+const place: RowPlace = { rows: everyones.heatUp.rows, at: 0 };
 
 /** Finds the row of a whole minute, burning on to it if need be. The answer is overwritten by the next call. */
 export function rowAt(run: BurnRun, minute: number): RowPlace {
