@@ -48,7 +48,15 @@ export function quickest(run: BurnRun, unloadNotBefore: number, guesses: Guesses
   const falling = ask.run.startsAbove ? whileFalling(ask, first) : { next: first, found: undefined };
   if (falling.found !== undefined) return falling.found;
   const found = earliestSoaked(ask, falling.next);
-  return found === undefined ? undefined : soundLate(ask.run, found);
+  return found === undefined ? undefined : (soundLate(ask.run, found) ?? sparing(ask, found, falling.next));
+}
+
+/** As soon as the firing that overbakes, with the burner off sooner and the rest of the soak without it. */
+function sparing(ask: Ask, { burnerOff, unload }: Timing, first: number): SoundTiming | undefined {
+  if (burnerOff <= first) return undefined;
+  const spared = earliestSoaked({ ...ask, unloadNotBefore: unload }, first);
+  if (spared === undefined || spared.burnerOff >= burnerOff) return undefined;
+  return soundLate(ask.run, spared);
 }
 
 /** Even with the door opened as the burner goes off: too long or too hot already. */

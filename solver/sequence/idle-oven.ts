@@ -66,21 +66,23 @@ export class IdleOven {
     return undefined;
   }
 
-  /** The door after a pre-heat to `setPointC` that ends as the pans are ready. */
+  /** The door after a pre-heat to `setPointC` that ends as the pans are ready, or as soon before as whole minutes allow. */
   preheated(idle: Idle, setPointC: number): DoorStart | undefined {
     let from = Math.max(idle.from, idle.open - LIKELY_PREHEAT_MINUTES);
+    let last: { readonly slot: EmptySlot; readonly chamberC: number } | undefined;
     for (let round = 1; round <= PREHEAT_ROUNDS; round++) {
       const run = this.#empty(this.chamberAt(idle, from, 0), setPointC, 0);
       if (run === undefined) return undefined;
       const to = from + run.minutes;
-      if (to === idle.open || (to < idle.open && round === PREHEAT_ROUNDS)) {
-        const slot: EmptySlot = { kind: "preheat", setPointC, from, to, gasKWh: run.gasKWh };
-        return this.doorStart(afterEmpty(idle, slot, run.chamberAtDoneC), this.#cycle.doorLimitC);
-      }
+      const { gasKWh, chamberAtDoneC: chamberC } = run;
+      // A minute later the chamber may be so much cooler that the pre-heat takes a minute more.
+      if (to <= idle.open && to > (last?.slot.to ?? -Infinity))
+        last = { slot: { kind: "preheat", setPointC, from, to, gasKWh }, chamberC };
+      if (to === idle.open) break;
       from = idle.open - run.minutes;
-      if (from < idle.from) return undefined;
+      if (from < idle.from) break;
     }
-    return undefined;
+    return last && this.doorStart(afterEmpty(idle, last.slot, last.chamberC), this.#cycle.doorLimitC);
   }
 
   /** The oven after a clean burn: one as soon as it is free, one so late that it ends as the pans are ready. */

@@ -1,7 +1,8 @@
 /**
- * For the last hand on a sequence: two kinds of a load on other shelves at once. Slow metal often gets the warm shelf only where
+ * For the last hand on a sequence: one or two kinds of a load on other shelves. Slow metal often gets the warm shelf only where
  * quick metal makes room for it. Looked at before they are timed: most layouts bake neither sooner nor on less gas.
  */
+import type { DayModel } from "../day/day-model.ts";
 import type { FiringOption } from "../heat/options.ts";
 import { shelfSets } from "../loads/place-load.ts";
 import type { Recipe } from "../loads/recipe.ts";
@@ -9,6 +10,18 @@ import type { Evaluator } from "./evaluate.ts";
 import { firingMet, LOOK_K } from "./firing-met.ts";
 import type { PlannedLoad, Sequence } from "./sequence.ts";
 import { plainLoad } from "./sequence.ts";
+
+/** One kind on other shelves. */
+export function* reshelved(day: DayModel, load: PlannedLoad): Generator<PlannedLoad> {
+  const { space } = day.request.ovens[load.oven]!;
+  if (space.kind !== "shelves") return;
+  const sets = shelfSets(space).length;
+  const kinds = new Set(load.bakes.map((bake) => day.bakes[bake]!.kind));
+  const now = load.shelfSet ?? Array.from(kinds, () => 0);
+  for (let kind = 0; kind < kinds.size; kind++)
+    for (let set = 0; set < sets; set++)
+      if (set !== now[kind]) yield { ...plainLoad(load), shelfSet: now.with(kind, set) };
+}
 
 /** Loads of more kinds than this have too many layouts to look at. */
 const MOST_KINDS = 8;
@@ -44,7 +57,7 @@ function* twoMoved(now: readonly number[], sets: number): Generator<readonly num
 }
 
 /** Layouts with the same answer heat alike. */
-function heatOf({ members, memberOf }: Recipe): string {
+export function heatOf({ members, memberOf }: Recipe): string {
   return `${members.map(({ offsetC, count }) => `${offsetC}x${count}`).join()}/${memberOf.join()}`;
 }
 

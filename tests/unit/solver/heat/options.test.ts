@@ -4,6 +4,7 @@ import { loadHeat } from "../../../../solver/heat/load-heat.ts";
 import type { Member } from "../../../../solver/heat/members.ts";
 import { firingOptions, firingUnloadedFrom, isFireable } from "../../../../solver/heat/options.ts";
 import { whyNoFiring } from "../../../../solver/heat/why-not.ts";
+import type { ThermalCycle } from "../../../../solver/shop.ts";
 import { demoCycle } from "../../../help/random-ovens.ts";
 
 const primer = { lowC: 250, highC: 300, soakLeastMinutes: 10, soakMostMinutes: 25 };
@@ -13,6 +14,25 @@ const pans: readonly Member[] = [
   { count: 6, body: pan, offsetC: 3, ...primer },
   { count: 6, body: pan, offsetC: 0, ...primer },
 ];
+
+/** By trying every burner-off and every minute at which the door may open, up to an hour; undefined where none keeps every window. */
+function soonestUnload(
+  cycle: ThermalCycle,
+  members: readonly Member[],
+  startC: number,
+  setPointC: number,
+): number | undefined {
+  for (let unloadMinutes = 1; unloadMinutes <= 60; unloadMinutes++)
+    for (let burnerOffMinutes = 1; burnerOffMinutes <= unloadMinutes; burnerOffMinutes++) {
+      const decision = { setPointC, burnerOffMinutes, unloadMinutes };
+      const firing = simulateFiring(cycle, 20, members, startC, decision);
+      if (!firing.reachedSetPoint || firing.chamberAtUnloadC > cycle.doorLimitC) continue;
+      const { earlyMinutes, slackMinutes } = cycle;
+      const ends = [-earlyMinutes, slackMinutes];
+      if (ends.every((shift) => windowsKept(cycle, 20, members, startC, decision, shift))) return unloadMinutes;
+    }
+  return undefined;
+}
 
 describe("the firings a load may choose from", () => {
   const options = firingOptions(demoCycle, 20, pans, 20);
@@ -112,6 +132,25 @@ describe("the firings a load may choose from", () => {
     const hot = firingOptions({ ...demoCycle, doorLimitC: 500 }, 20, pans, 250);
     expect(hot.length).toBeGreaterThan(0);
     for (const option of hot) expect(option.unloadMinutes).toBe(option.burnerOffMinutes);
+  });
+
+  test("are no later than any burner-off and door could be, the burner off sooner where it must be", () => {
+    const hotDoor = { ...demoCycle, doorLimitC: 450, setPointMaxC: 440, setPointStepC: 10 };
+    const top = { ...primer, lowC: 380, highC: 415, soakLeastMinutes: 5, soakMostMinutes: 15 };
+    let sparing = 0;
+    for (const startC of [340, 380, 390, 400, 405])
+      for (const count of [2, 6])
+        for (const offsetC of [-2, 0, 2]) {
+          const members = [{ ...top, count, body: pan, offsetC }];
+          const found = firingOptions(hotDoor, 20, members, startC, { alikeChamberK: -1 });
+          sparing += found.filter(({ burnerOffMinutes, unloadMinutes }) => burnerOffMinutes < unloadMinutes).length;
+          for (const setPointC of [380, 390, 400, 410, 420])
+            expect(
+              found.find((option) => option.setPointC === setPointC)?.unloadMinutes,
+              `${startC} ${count} ${offsetC} ${setPointC}`,
+            ).toBe(soonestUnload(hotDoor, members, startC, setPointC));
+        }
+    expect(sparing).toBeGreaterThan(0);
   });
 
   test("come from a chamber above the set-point too, with little gas or none", () => {
