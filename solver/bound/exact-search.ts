@@ -13,6 +13,7 @@ import { LabelFloor } from "./label-floor.ts";
 import { LabelQueue } from "./label-queue.ts";
 import { keepsHot } from "./oven-start.ts";
 import type { LoadSets } from "./load-sets.ts";
+import { NextDoor } from "./next-door.ts";
 import type { ProofTask } from "./proof-task.ts";
 import type { Root } from "./proof-root.ts";
 import { rootOf } from "./proof-root.ts";
@@ -42,6 +43,7 @@ export class ExactSearch {
   readonly #options: ExactSearchOptions;
   readonly #floor: LabelFloor;
   readonly #expansion: Expansion;
+  readonly #nextDoor: NextDoor;
   readonly #booth: HandsAtWork;
   readonly #queue = new LabelQueue();
   readonly #known = new Map<string, Label[]>();
@@ -69,7 +71,8 @@ export class ExactSearch {
     const bench = { ...this.#booth, hands: benches, changeoverMinutes: 0 };
     const families = new Families(task.sets, task.times);
     this.#floor = new LabelFloor(task, families, this.#booth, bench);
-    this.#expansion = new Expansion({ task, booth: this.#booth, bench }, options);
+    this.#nextDoor = new NextDoor(task, options.rides !== false);
+    this.#expansion = new Expansion({ task, booth: this.#booth, bench }, this.#nextDoor, options);
     this.#addRoots();
   }
 
@@ -182,6 +185,7 @@ export class ExactSearch {
       if (chamberAfterIdle(cycle, ambientC, one.hotC[oven]!, staysHot ? 0 : wait) < other.hotC[oven]!) return false;
       if (chamberAfterVent(cycle, ambientC, one.coolC[oven]!, wait) > other.coolC[oven]!) return false;
     }
+    if (!this.#nextDoor.beats(one, other)) return false;
     const colours = this.#booth.changeoverMinutes > 0;
     return (
       lighter(one.sprays, other.sprays, colours) &&
@@ -237,6 +241,7 @@ export class ExactSearch {
       lastDone: start.lastDone,
       steps: new Uint8Array(goals.length),
       release: Float64Array.from(task.pans, ({ release }, pan) => (goals[pan] === 0 ? 0 : release)),
+      nextDoor: new Float64Array(goals.length),
       free: Float64Array.from(start.ovenFree, (free, oven) =>
         Math.max(free, task.day.request.ovens[oven]!.outUntilMinute ?? 0),
       ),

@@ -6,6 +6,7 @@ import type { ExactSearchOptions } from "./exact-search.ts";
 import type { Label, Rough } from "./label.ts";
 import type { LoadSet, LoadSets } from "./load-sets.ts";
 import type { Way } from "./load-ways.ts";
+import type { NextDoor } from "./next-door.ts";
 import { waysToFire } from "./load-ways.ts";
 import type { Hands, Shop } from "./hands-served.ts";
 import { NOBODY, served, settled, stillMatters } from "./hands-served.ts";
@@ -22,22 +23,24 @@ interface Choice {
 
 export class Expansion {
   readonly #shop: Shop;
+  readonly #nextDoor: NextDoor;
   readonly #rides: boolean;
   readonly #closer: LoadSets | undefined;
 
-  constructor(shop: Shop, { rides = true, closer }: Pick<ExactSearchOptions, "rides" | "closer">) {
+  constructor(shop: Shop, nextDoor: NextDoor, { rides = true, closer }: Pick<ExactSearchOptions, "rides" | "closer">) {
     this.#shop = shop;
+    this.#nextDoor = nextDoor;
     this.#rides = rides;
     this.#closer = closer;
   }
 
   /** The labels that a closer look makes of a load. */
   closer({ before, candidate, hands }: Rough): Label[] {
-    const { set, ready, closesBy } = candidate;
+    const { set, ready, closesBy, shutMinutes } = candidate;
     const sets = this.#closer!;
     const close = sets.set(set.oven, set.kinds, set.counts);
     if (close === undefined) return [];
-    const ways = waysToFire({ ...this.#shop.task, sets }, before, { set: close, ready, closesBy });
+    const ways = waysToFire({ ...this.#shop.task, sets }, before, { set: close, ready, closesBy, shutMinutes });
     return ways.map((way) => this.#after(before, candidate, way, hands, undefined));
   }
 
@@ -184,11 +187,11 @@ export class Expansion {
       this.#skipped = true;
       return undefined;
     }
-    const ways = waysToFire(this.#shop.task, label, { set, ready: Math.ceil(ready - TINY), closesBy });
+    const asked = { ready: Math.ceil(ready - TINY), closesBy, shutMinutes: this.#nextDoor.least(label, members) };
+    const ways = waysToFire(this.#shop.task, label, { set, ...asked });
     if (ways.length === 0) return undefined;
     const isSettled = this.#rides && settled(this.#shop, label, members, hands);
     const size = members.length;
-    const asked = { ready: Math.ceil(ready - TINY), closesBy };
     return { set, counts: [...counts], size, members, ways, floating: new Set(), settled: isSettled, ...asked };
   }
 
@@ -199,6 +202,7 @@ export class Expansion {
     const steps = Uint8Array.from(label.steps);
     const release = Float64Array.from(label.release);
     const free = Float64Array.from(label.free);
+    const nextDoor = new Float64Array(release.length);
     const hotC = Float64Array.from(label.hotC);
     const coolC = Float64Array.from(label.coolC);
     const soiled = Uint8Array.from(label.soiled);
@@ -207,9 +211,10 @@ export class Expansion {
       const hand = way.firing.handMinutes[set.kinds.indexOf(step.kind)]!;
       release[pan] = way.done + hand + step.inspectMinutes;
       steps[pan]!++;
+      nextDoor[pan] = this.#nextDoor.minutes(label, set, way, pan, steps[pan]!);
       if (steps[pan] === root.goals[pan]) release[pan] = this.#handedOver(root.ticketBase, pan, release[pan]!);
     }
-    sortAlike(root.alike, steps, release);
+    sortAlike(root.alike, steps, release, nextDoor);
     free[oven] = way.done;
     hotC[oven] = way.firing.hotC;
     coolC[oven] = way.firing.coolC;
@@ -227,6 +232,7 @@ export class Expansion {
       lastDone: Math.max(label.lastDone, way.done),
       steps,
       release,
+      nextDoor,
       free,
       hotC,
       coolC,
@@ -251,7 +257,7 @@ export class Expansion {
 }
 
 /** Alike pans in the order of their state, so that equal states look equal. */
-function sortAlike(alike: Uint16Array, steps: Uint8Array, release: Float64Array): void {
+function sortAlike(alike: Uint16Array, steps: Uint8Array, release: Float64Array, nextDoor: Float64Array): void {
   for (let at = 1; at < steps.length; at++) {
     for (let place = at; place > 0 && alike[place] === alike[place - 1]; place--) {
       const before = place - 1;
@@ -260,6 +266,7 @@ function sortAlike(alike: Uint16Array, steps: Uint8Array, release: Float64Array)
       if (inOrder) break;
       [steps[before], steps[place]] = [steps[place]!, steps[before]!];
       [release[before], release[place]] = [release[place]!, release[before]!];
+      [nextDoor[before], nextDoor[place]] = [nextDoor[place]!, nextDoor[before]!];
     }
   }
 }

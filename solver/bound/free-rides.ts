@@ -22,6 +22,7 @@ export interface Candidate {
   /** As asked of waysToFire. */
   readonly ready: number;
   readonly closesBy: number;
+  readonly shutMinutes: number;
 }
 
 export interface Rider {

@@ -15,6 +15,8 @@ export interface Way {
   readonly done: number;
   readonly gasKWh: number;
   readonly firing: LooseFiring;
+  /** Per kind: least minutes from done to the hand, of each firing that this stands for from its own done. */
+  readonly restMinutes: readonly number[];
 }
 
 export interface Asked {
@@ -23,9 +25,11 @@ export interface Asked {
   readonly ready: number;
   /** The door closes by then. */
   readonly closesBy: number;
+  /** The oven has stood shut so long before at least. */
+  readonly shutMinutes: number;
 }
 
-export function waysToFire(task: ProofTask, label: Label, { set, ready, closesBy }: Asked): Way[] {
+export function waysToFire(task: ProofTask, label: Label, { set, ready, closesBy, shutMinutes }: Asked): Way[] {
   const { request } = task.day;
   const { grain } = task.sets;
   const { oven } = set;
@@ -36,6 +40,7 @@ export function waysToFire(task: ProofTask, label: Label, { set, ready, closesBy
     hotC: label.hotC[oven]!,
     coolC: label.coolC[oven]!,
     keepsHot: keepsHot(task, label, oven),
+    shutMinutes,
     gasKWh: 0,
   };
   const owes = label.soiled[oven] === 1 && set.needsClean;
@@ -115,7 +120,7 @@ function addWays(
       if (unload < 0) continue;
       done = unload + cycle.unloadMinutes;
     }
-    ways.push({ open: at, done, gasKWh: firing.gasKWh + extraKWh, firing });
+    ways.push({ open: at, done, gasKWh: firing.gasKWh + extraKWh, firing, restMinutes: firing.handMinutes });
   }
 }
 
@@ -145,6 +150,7 @@ function nearlyBeats(better: Way, way: Way, grain: Grain): boolean {
 }
 
 function bestOfBoth(one: Way, other: Way): Way {
+  const restMinutes = one.restMinutes.map((minutes, index) => Math.min(minutes, other.restMinutes[index]!));
   if (
     one.open <= other.open &&
     one.gasKWh <= other.gasKWh &&
@@ -154,7 +160,7 @@ function bestOfBoth(one: Way, other: Way): Way {
       (minutes, index) => one.done + minutes <= other.done + other.firing.handMinutes[index]!,
     )
   )
-    return one;
+    return { ...one, restMinutes };
   const firing = {
     ...one.firing,
     hotC: Math.max(one.firing.hotC, other.firing.hotC),
@@ -168,5 +174,6 @@ function bestOfBoth(one: Way, other: Way): Way {
     done: one.done,
     gasKWh: Math.min(one.gasKWh, other.gasKWh),
     firing,
+    restMinutes,
   };
 }

@@ -12,6 +12,8 @@ export interface Shut {
   readonly coolC: number;
   /** What made it hot may have ended at any later minute: the chamber is then as hot whenever the door opens. */
   readonly keepsHot: boolean;
+  /** It has stood so before the door opens for so many minutes in any case. */
+  readonly shutMinutes: number;
   readonly gasKWh: number;
 }
 
@@ -24,8 +26,8 @@ export function keepsHot({ start, day }: ProofTask, { free }: Label, oven: numbe
 }
 
 export function hottestAt(cycle: ThermalCycle, ambientC: number, shut: Shut, open: number): number {
-  const idleC = shut.keepsHot ? shut.hotC : chamberAfterIdle(cycle, ambientC, shut.hotC, open - shut.free);
-  return Math.min(cycle.doorLimitC, idleC);
+  const minutes = shut.keepsHot ? shut.shutMinutes : open - shut.free;
+  return Math.min(cycle.doorLimitC, chamberAfterIdle(cycle, ambientC, shut.hotC, minutes));
 }
 
 export function coolestAt(cycle: ThermalCycle, ambientC: number, shut: Shut, open: number): number {
@@ -52,6 +54,7 @@ export function cleaned(cycle: ThermalCycle, ambientC: number, mixing: Mixing, s
     hotC: Math.max(burn.setPointC, run.chamberAtDoneC),
     coolC: burn.setPointC,
     keepsHot: true,
+    shutMinutes: 0,
     gasKWh: run.gasKWh,
   };
 }
@@ -98,8 +101,8 @@ export function preheatTo(
   let gasKWh = 0;
   for (let round = 0; round < 3; round++) {
     // A minute later than it can have begun, so that the chamber is no cooler than it was.
-    const idle = Math.max(0, open - minutes - 1 - shut.free);
-    const startC = shut.keepsHot ? shut.hotC : chamberAfterIdle(cycle, ambientC, shut.hotC, idle);
+    const idle = Math.max(0, (shut.keepsHot ? shut.shutMinutes : open - shut.free) - minutes - 1);
+    const startC = chamberAfterIdle(cycle, ambientC, shut.hotC, idle);
     const run = emptyFiring(cycle, ambientC, startC + HAIR_K, targetC, 0);
     if (run === undefined) return undefined;
     minutes = run.setPointAtMinutes ?? cycle.purgeMinutes;

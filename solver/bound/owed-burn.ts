@@ -40,7 +40,7 @@ export class OwedBurns {
     const key = oven * KEYS + step;
     const known = this.#burnMinutes.get(key);
     if (known !== undefined) return known;
-    const shut = { free: 0, hotC: step * STEP_K, coolC: ambientC, keepsHot: false, gasKWh: 0 };
+    const shut = { free: 0, hotC: step * STEP_K, coolC: ambientC, keepsHot: false, shutMinutes: 0, gasKWh: 0 };
     const minutes = cleaned(cycle, ambientC, mixing, shut)?.free ?? Infinity;
     this.#burnMinutes.set(key, minutes);
     return minutes;

@@ -183,6 +183,18 @@ describe("sets of pans", () => {
     );
 });
 
+it("knows how long the oven stands shut before pans of its last load come again", () => {
+  const [day] = gatherBenchDays().filter(({ name }) => name === "6-hot-overloaded");
+  const request = requestOf(day!.day);
+  const cost = plannedCost(request, 20_000);
+  const wish = { upper: cost * 1.005, labels: 100_000, grain: COARSE_AS_IS, closer: FINE, rides: false };
+  const { bound, ended } = exactBound(request, wish);
+  expect(ended).toBe(true);
+  expect(bound).toBeLessThanOrEqual(cost + 1e-6);
+  // 0.4 % below where the chamber stays as hot as the last load left it.
+  expect(bound).toBeGreaterThan(cost * 0.9978);
+});
+
 describe("labels dropped for better ones", () => {
   for (const [pans, seed] of [
     [5, 2],
@@ -202,4 +214,22 @@ describe("labels dropped for better ones", () => {
       },
       PATIENCE,
     );
+
+  it.each([
+    { pans: 5, seed: 2, door: "hot", pace: "overloaded" },
+    { pans: 5, seed: 4, door: "hot", pace: "overloaded" },
+    { pans: 4, seed: 11, door: "hot", pace: "calm" },
+  ] as const)(
+    "change nothing in the end where loads are looked at as they are: %o",
+    (sort) => {
+      const request = requestOf(generatedDay({ ...sort, ovens: 1, sprayers: 1 }));
+      const cost = plannedCost(request, 3_000);
+      const wish = { upper: cost * 1.005, labels: 60_000, grain: COARSE_AS_IS, rides: false };
+      const kept = exactBound(request, { ...wish, dominance: false });
+      const dropped = exactBound(request, wish);
+      expect([kept.ended, dropped.ended]).toEqual([true, true]);
+      expect(Math.abs(kept.bound - dropped.bound)).toBeLessThan(1e-6 * cost);
+    },
+    PATIENCE,
+  );
 });

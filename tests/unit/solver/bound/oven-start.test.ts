@@ -1,6 +1,6 @@
 /** A preheat as the proof pays it: no legal one takes less gas, and it is the legal one itself but for a hair. */
 import { describe, expect, it } from "vitest";
-import { preheatTo } from "../../../../solver/bound/oven-start.ts";
+import { hottestAt, preheatTo } from "../../../../solver/bound/oven-start.ts";
 import { emptyFiring } from "../../../../solver/heat/empty-firing.ts";
 import { chamberAfterIdle } from "../../../../solver/heat/chamber.ts";
 import { chance } from "../../../help/day-chance.ts";
@@ -22,7 +22,7 @@ describe("a preheat that ends as the door opens", () => {
     (keepsHot) => {
       let near = 0;
       for (const { hotC, targetC, free } of draws) {
-        const shut = { free, hotC, coolC: hotC, keepsHot, gasKWh: 0 };
+        const shut = { free, hotC, coolC: hotC, keepsHot, shutMinutes: 0, gasKWh: 0 };
         const paid = preheatTo(demoCycle, AMBIENT_C, shut, OPEN, { targetC, isWhole: true })!;
         expect(paid.open).toBe(OPEN);
         for (let from = free; from < OPEN; from++) {
@@ -37,13 +37,45 @@ describe("a preheat that ends as the door opens", () => {
     },
   );
 
+  it("costs no less gas where the oven has stood shut so long before in any case, whatever minute that began", () => {
+    let dearer = 0;
+    for (const { hotC, targetC, free } of draws) {
+      const shutMinutes = OPEN - free;
+      const shut = { free: 0, hotC, coolC: hotC, keepsHot: true, shutMinutes, gasKWh: 0 };
+      const asked = { targetC, isWhole: true };
+      const paid = preheatTo(demoCycle, AMBIENT_C, shut, OPEN, asked)!.gasKWh;
+      const kept = preheatTo(demoCycle, AMBIENT_C, { ...shut, shutMinutes: 0 }, OPEN, asked)!.gasKWh;
+      if (paid > 1.01 * kept) dearer++;
+      for (let from = free; from < OPEN; from++) {
+        const startC = chamberAfterIdle(demoCycle, AMBIENT_C, hotC, from - free);
+        const legal = emptyFiring(demoCycle, AMBIENT_C, startC, targetC, 0)!;
+        if (from + legal.minutes === OPEN) expect(paid).toBeLessThanOrEqual(legal.gasKWh);
+      }
+    }
+    expect(dearer).toBeGreaterThan(draws.length / 2);
+  });
+
   it("costs less by its fire alone, which need not end on a whole minute", () => {
     for (const { hotC, targetC, free } of draws) {
-      const shut = { free, hotC, coolC: hotC, keepsHot: true, gasKWh: 0 };
+      const shut = { free, hotC, coolC: hotC, keepsHot: true, shutMinutes: 0, gasKWh: 0 };
       const [fire, whole] = [false, true].map(
         (isWhole) => preheatTo(demoCycle, AMBIENT_C, shut, OPEN, { targetC, isWhole })!.gasKWh,
       );
       expect(fire).toBeLessThan(whole!);
     }
+  });
+});
+
+describe("the chamber that a door opens on", () => {
+  const shut = { free: 100, hotC: 300, coolC: 300, gasKWh: 0 };
+  const cycle = { ...demoCycle, doorLimitC: 450 };
+
+  it("has cooled since the oven was shut, or for as long as that is sure where its load may be fired later", () => {
+    const at = (keepsHot: boolean, shutMinutes: number): number =>
+      hottestAt(cycle, AMBIENT_C, { ...shut, keepsHot, shutMinutes }, 160);
+    // 8 W/K on 120 kJ/K: 280 K above the room fall by exp(−8·60·60/120 000) in an hour, by exp(−8·60·25/120 000) in 25 minutes.
+    expect(at(false, 25)).toBeCloseTo(AMBIENT_C + 280 * Math.exp(-0.24), 9);
+    expect(at(true, 25)).toBeCloseTo(AMBIENT_C + 280 * Math.exp(-0.1), 9);
+    expect(at(true, 0)).toBe(300);
   });
 });
