@@ -64,8 +64,7 @@ export class Calendar {
       const count = this.#counts[server]!;
       for (let at = base + count - 1; at >= base; at--) {
         if (this.#owners[at] !== owner) continue;
-        for (const column of [this.#starts, this.#ends, this.#paints, this.#owners])
-          column.copyWithin(at, at + 1, base + count);
+        for (let after = at + 1; after < base + count; after++) this.#move(after, after - 1);
         this.#counts[server] = count - 1;
         return;
       }
@@ -82,15 +81,27 @@ export class Calendar {
   }
 
   #earliest(server: number, from: number, minutes: number, paint: number, staffed: StaffedTime): number {
+    const starts = this.#starts;
+    const ends = this.#ends;
+    const paints = this.#paints;
+    const changeover = this.#changeover;
     const base = server * this.#capacity;
     const end = base + this.#counts[server]!;
     let next = this.#firstEndingAfter(base, end, from);
     let start = from;
     for (;;) {
-      if (next > base) start = Math.max(start, this.#ends[next - 1]! + this.#gap(next - 1, paint));
+      if (next > base) {
+        const clear = ends[next - 1]! + (paints[next - 1] === paint ? 0 : changeover);
+        if (clear > start) start = clear;
+      }
+      // Most gaps are too short whether or not anybody is there.
+      if (next < end && start + minutes > starts[next]!) {
+        next++;
+        continue;
+      }
       start = staffed.fit(start, minutes);
       if (start < 0 || next >= end) return start;
-      if (start + minutes + this.#gap(next, paint) <= this.#starts[next]!) return start;
+      if (start + minutes + (paints[next] === paint ? 0 : changeover) <= starts[next]!) return start;
       next++;
     }
   }
@@ -106,21 +117,22 @@ export class Calendar {
     return low;
   }
 
-  #gap(at: number, paint: number): number {
-    return this.#paints[at] === paint ? 0 : this.#changeover;
-  }
-
   #put(server: number, start: number, end: number, paint: number, owner: number): void {
     const base = server * this.#capacity;
     const count = this.#counts[server]!;
     let at = base + count;
-    while (at > base && this.#starts[at - 1]! >= end) at--;
-    for (const column of [this.#starts, this.#ends, this.#paints, this.#owners])
-      column.copyWithin(at + 1, at, base + count);
+    for (; at > base && this.#starts[at - 1]! >= end; at--) this.#move(at - 1, at);
     this.#starts[at] = start;
     this.#ends[at] = end;
     this.#paints[at] = paint;
     this.#owners[at] = owner;
     this.#counts[server] = count + 1;
+  }
+
+  #move(from: number, to: number): void {
+    this.#starts[to] = this.#starts[from]!;
+    this.#ends[to] = this.#ends[from]!;
+    this.#paints[to] = this.#paints[from]!;
+    this.#owners[to] = this.#owners[from]!;
   }
 }

@@ -10,6 +10,7 @@ export class Hands {
   readonly #ready: Float64Array;
   /** Per bake: end of spraying, or -1 where nothing is sprayed. */
   readonly #sprayEnd: Float64Array;
+  readonly #order: number[] = [];
 
   constructor(day: DayModel, staffed: StaffedTime) {
     this.#day = day;
@@ -29,14 +30,28 @@ export class Hands {
       this.#sprayEnd[bake] = -1;
       sprays ||= !this.isUnsprayed(pan, step, this.#day.kinds[kind]!);
     }
-    return !sprays || this.#inOrder(bakes).every((bake) => this.#spray(state, bake, this.#ready[bake]!));
+    if (!sprays) return true;
+    for (const bake of this.#inOrder(bakes)) if (!this.#spray(state, bake, this.#ready[bake]!)) return false;
+    return true;
   }
 
-  /** First ready, first sprayed; the same paint together. */
-  #inOrder(bakes: readonly number[]): number[] {
-    return [...bakes].sort(
-      (a, b) => this.#ready[a]! - this.#ready[b]! || this.#kind(a).paint - this.#kind(b).paint || a - b,
-    );
+  /** First ready, first sprayed; the same paint together. Void when asked again. */
+  #inOrder(bakes: readonly number[]): readonly number[] {
+    const order = this.#order;
+    order.length = 0;
+    for (const bake of bakes) {
+      let at = order.length;
+      for (; at > 0 && this.#isSooner(bake, order[at - 1]!); at--) order[at] = order[at - 1]!;
+      order[at] = bake;
+    }
+    return order;
+  }
+
+  #isSooner(one: number, other: number): boolean {
+    const minutes = this.#ready[one]! - this.#ready[other]!;
+    if (minutes !== 0) return minutes < 0;
+    const paints = this.#kind(one).paint - this.#kind(other).paint;
+    return paints === 0 ? one < other : paints < 0;
   }
 
   /** When the pan is ready for its due coat `step`, its bench work done if that is its first; -1 where no bench has time. */
@@ -89,8 +104,8 @@ export class Hands {
    * "kept": none would; "moved": ask the oven again; "hopeless": one cannot be kept.
    */
   sprayLater(state: ShopState, bakes: readonly number[], doorCloses: number): "kept" | "moved" | "hopeless" {
-    if (!bakes.some((bake) => doorCloses > this.#waitEnds(state, bake))) return "kept";
-    const waiting = bakes.filter((bake) => doorCloses > this.#waitEnds(state, bake));
+    const waiting = bakes.filter((bake) => doorCloses > this.#waitEnds(bake));
+    if (waiting.length === 0) return "kept";
     for (const bake of waiting) {
       const { coat } = this.#kind(bake);
       if (this.#sprayEnd[bake]! < 0) return "hopeless";
@@ -124,7 +139,7 @@ export class Hands {
   }
 
   /** Latest door closing that the wait of this coat allows. */
-  #waitEnds(state: ShopState, bake: number): number {
+  #waitEnds(bake: number): number {
     const { maxWaitMinutes } = this.#kind(bake).coat;
     if (maxWaitMinutes === null) return Infinity;
     const sprayEnd = this.#sprayEnd[bake]!;

@@ -10,8 +10,10 @@ export class StaffedTime {
 
   /** Earliest start ≥ `from` of work that lasts `minutes` without a break, or -1 when none fits. */
   fit(from: number, minutes: number): number {
-    for (const interval of this.intervals) {
-      const start = Math.max(from, interval.from);
+    const { intervals } = this;
+    for (let at = 0; at < intervals.length; at++) {
+      const interval = intervals[at]!;
+      const start = from > interval.from ? from : interval.from;
       if (start + minutes <= interval.to) return start;
     }
     return -1;
