@@ -198,12 +198,17 @@ export class LoadSets {
     return low <= Math.min(a.highC, b.highC) - guardC;
   }
 
-  /** `other` gets too hot in any firing that bakes `one`, on any shelves and in any company. */
+  /**
+   * `other` gets too hot in any firing that bakes `one`, on any shelves and in any company. A chamber falls, recovers and falls
+   * again at most, so that one piece of the soak is half of it at least.
+   */
   #overbakes(cycle: ThermalCycle, oven: number, one: number, other: number): boolean {
     const beside = memberOn(this.day.kinds[other]!, Math.min(...this.#offsetsOf(oven, other)))!;
-    return this.#offsetsOf(oven, one).every((offsetC) =>
-      overbakes(cycle, this.day.request.ambientC, memberOn(this.day.kinds[one]!, offsetC)!, beside),
-    );
+    return this.#offsetsOf(oven, one).every((offsetC) => {
+      const hot = memberOn(this.day.kinds[one]!, offsetC)!;
+      const halfSoaked = { ...hot, soakLeastMinutes: hot.soakLeastMinutes / 2 };
+      return overbakes(cycle, this.day.request.ambientC, halfSoaked, beside);
+    });
   }
 
   #mayPair(oven: number, one: number, other: number): boolean {

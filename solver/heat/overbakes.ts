@@ -9,12 +9,15 @@ import { ratePerMinute } from "./load-heat.ts";
 /** Rounding of tables and of the minutes before the door closes, K. */
 const HAIR_K = 0.5;
 
-/** True where no firing keeps every window of every member, whatever the chamber; false says nothing. */
+/**
+ * True where no firing keeps every window of every member, whatever the chamber; false says nothing. A chamber that a cold load
+ * pulls down far below where it was when the door closed may let quick metal soak in two pieces: that is not looked at.
+ */
 export function overbakesSome(cycle: ThermalCycle, ambientC: number, members: readonly Member[]): boolean {
   return members.some((hot) => members.some((other) => other !== hot && overbakes(cycle, ambientC, hot, other)));
 }
 
-/** The same of two: `other` gets too hot in any firing that bakes `hot`. */
+/** The same of two: `other` gets too hot in any firing that bakes `hot` with its least soak in one piece. */
 export function overbakes(cycle: ThermalCycle, ambientC: number, hot: Member, other: Member): boolean {
   return hottestAtLeastC(cycle, ambientC, hot, other) > other.highC - cycle.guardC + HAIR_K;
 }
