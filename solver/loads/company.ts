@@ -1,29 +1,28 @@
 /**
- * Which kinds may stand in one firing at all, by pairs, told without laying anything out: the search passes loads with such a
- * pair over unseen.
+ * Which kinds may stand in one firing at all, by pairs. A load with a pair that no firing bakes is hardly ever saved by its other
+ * members: the search passes such loads over unseen, and what one of them baked would tell it wrong things of others.
  */
-import type { DayModel } from "../day/day-model.ts";
 import { overbakes } from "../heat/overbakes.ts";
 import { memberOn } from "./arrange.ts";
-import { clashOf } from "./mixing.ts";
+import type { RecipeBook } from "./recipe.ts";
 
 const UNKNOWN = 0;
 const MAY = 1;
 const MAY_NOT = 2;
 
 export class Company {
-  readonly #day: DayModel;
+  readonly #book: RecipeBook;
   readonly #kinds: number;
   /** Per oven, kind and kind. */
   readonly #known: Uint8Array;
 
-  constructor(day: DayModel) {
-    this.#day = day;
-    this.#kinds = day.kinds.length;
-    this.#known = new Uint8Array(day.request.ovens.length * this.#kinds * this.#kinds);
+  constructor(book: RecipeBook) {
+    this.#book = book;
+    this.#kinds = book.day.kinds.length;
+    this.#known = new Uint8Array(book.day.request.ovens.length * this.#kinds * this.#kinds);
   }
 
-  /** False where two of these kinds (in any order) cannot share a firing of that oven, whatever else is in it. */
+  /** False where two of these kinds (in any order) cannot share a firing of that oven. */
   mayMeet(oven: number, kinds: readonly number[]): boolean {
     return kinds.every((kind, at) => this.mayJoin(oven, kinds, kind, at));
   }
@@ -35,22 +34,19 @@ export class Company {
   }
 
   #pair(oven: number, one: number, other: number): boolean {
-    const at = (oven * this.#kinds + Math.min(one, other)) * this.#kinds + Math.max(one, other);
-    if (this.#known[at] === UNKNOWN) this.#known[at] = this.#asked(oven, one, other) ? MAY : MAY_NOT;
+    const [low, high] = one < other ? [one, other] : [other, one];
+    const at = (oven * this.#kinds + low) * this.#kinds + high;
+    if (this.#known[at] === UNKNOWN) this.#known[at] = this.#asked(oven, low, high) ? MAY : MAY_NOT;
     return this.#known[at] === MAY;
   }
 
   #asked(oven: number, one: number, other: number): boolean {
-    const { request, kinds } = this.#day;
-    const bakes = [kinds[one]!, kinds[other]!];
-    const groups = bakes.map(({ coat }) => coat.mixGroup);
-    if (bakes.some(({ ovens }) => !ovens.includes(oven)) || clashOf(request.mixing, groups) !== undefined) return false;
-    return !this.#oneOverbakes(oven, one, other);
+    return !this.#oneOverbakes(oven, one, other) && this.#book.recipe(oven, [one, other]) !== undefined;
   }
 
-  /** One of them must get too hot where the other bakes, wherever they stand. */
+  /** One of them must get too hot where the other bakes, wherever they stand: told without laying them out. */
   #oneOverbakes(oven: number, one: number, other: number): boolean {
-    const { request, kinds } = this.#day;
+    const { request, kinds } = this.#book.day;
     const { space, cycle } = request.ovens[oven]!;
     if (space.kind === "area" || cycle.kind === "fixed") return false;
     const offsets = space.shelves.map(({ offsetC }) => offsetC);

@@ -43,6 +43,7 @@ const SEARCH_SET_POINT_STEP_K = 15;
 /** All recipes of a day, made when first asked for. */
 export class RecipeBook {
   readonly day: DayModel;
+  /** Asked before loads are. */
   readonly company: Company;
   readonly #effort: number;
   readonly #known = new Map<string, Recipe | null>();
@@ -55,7 +56,7 @@ export class RecipeBook {
   /** `packingEffort`: search steps per shelf arrangement, see fit/load-fit.ts. */
   constructor(day: DayModel, packingEffort: number) {
     this.day = day;
-    this.company = new Company(day);
+    this.company = new Company(this);
     this.#loads = day.request.ovens.map(() => new KnownLoads());
     this.#effort = packingEffort;
   }
