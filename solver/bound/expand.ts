@@ -6,8 +6,8 @@ import type { ExactSearchOptions } from "./exact-search.ts";
 import type { Label, Rough } from "./label.ts";
 import type { LoadSet, LoadSets } from "./load-sets.ts";
 import type { Way } from "./load-ways.ts";
-import type { NextDoor } from "./next-door.ts";
 import { waysToFire } from "./load-ways.ts";
+import type { NextDoor } from "./next-door.ts";
 import type { Hands, Shop } from "./hands-served.ts";
 import { NOBODY, served, settled, stillMatters } from "./hands-served.ts";
 

@@ -22,8 +22,8 @@ const TINY = 1e-9;
 
 /**
  * Yields each improvement, until there is none or `spent` says so. `exact` must have accepted `start`, and has accepted what
- * was yielded last. `layouts`: where no load gains any more, pre-heats with every set-point after them and layouts that differ in two kinds are
- * looked at too, which takes longest.
+ * was yielded last. `layouts`: where no load gains any more, pre-heats with every set-point after them and layouts that differ
+ * in two kinds are looked at too, which takes longest.
  */
 export function* polish(exact: Evaluator, start: Polished, spent: () => boolean, layouts = false): Generator<Polished> {
   const { length } = start.sequence.loads;
