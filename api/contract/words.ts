@@ -119,13 +119,18 @@ interface HandOver {
 
 const MINUTE_MS = 60_000;
 
+/** The minute, counted from 1970, at which something is ready as shown: seconds count as one, since nothing is handed over before. */
+export function readyMinute(readyAt: string): number {
+  return Math.ceil(Date.parse(readyAt) / MINUTE_MS);
+}
+
 /**
- * Minutes from the promise to the hand-over by the clock times shown beside them: seconds of a promise fall off, those of a
- * hand-over count as a minute, since nothing is handed over before it is ready. 0: in time, or one of them is not known.
+ * Minutes from the promise to the hand-over by the clock times shown beside them: seconds of a promise fall off. 0: in time, or
+ * one of them is not known.
  */
 export function lateMinutesShown({ promisedAt, readyAt }: HandOver): number {
   if (promisedAt === null || readyAt === null) return 0;
-  return Math.max(0, Math.ceil(Date.parse(readyAt) / MINUTE_MS) - Math.floor(Date.parse(promisedAt) / MINUTE_MS));
+  return Math.max(0, readyMinute(readyAt) - Math.floor(Date.parse(promisedAt) / MINUTE_MS));
 }
 
 function num(n: ReasonNumbers, key: string, otherwise = "?"): string {

@@ -2,7 +2,7 @@
 import { createEvents } from "ics";
 import type { EventAttributes } from "ics";
 import type { PlanFile, PlanLoad } from "../contract/plan.ts";
-import { lateMinutesShown } from "../contract/words.ts";
+import { lateMinutesShown, readyMinute } from "../contract/words.ts";
 import { MINUTE } from "../shop/instants.ts";
 
 type Stamp = [number, number, number, number, number];
@@ -50,8 +50,7 @@ function handOvers(id: string, plan: PlanFile): EventAttributes[] {
       uid: `${id}-ticket-${i + 1}@ovenful`,
       title: `Ticket ${ticket} ready${lateMinutes > 0 ? `, ${lateMinutesShown(one)} min late` : ""}`,
       description: promisedAt === null ? "Nothing promised." : `Promised ${promisedAt.slice(0, 16).replace("T", " ")}.`,
-      // Nothing is handed over before it is ready: seconds count as a minute.
-      start: stamp(Math.ceil(Date.parse(readyAt) / MINUTE) * MINUTE),
+      start: stamp(readyMinute(readyAt) * MINUTE),
       duration: { minutes: 5 },
       ...utc,
       created: stamp(plan.madeAt),

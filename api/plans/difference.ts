@@ -2,6 +2,7 @@
 import type { DayFile } from "../contract/day.ts";
 import type { PlanFile, PlanLoad } from "../contract/plan.ts";
 import type { Difference, PanDifference, TicketDifference } from "../contract/searching.ts";
+import { readyMinute } from "../contract/words.ts";
 import type { OnHold } from "../shop/equipment.ts";
 import { MINUTE, shopTime } from "../shop/instants.ts";
 import type { ShopTime } from "../shop/instants.ts";
@@ -128,7 +129,7 @@ function ticketDifferences(before: Current, after: After, time: ShopTime): Ticke
         : promisedAt === null
           ? 0
           : Math.max(0, (time.millis(readyAt) - time.millis(promisedAt)) / MINUTE);
-    const minutes = was && becomes ? wholeMinute(becomes.readyAt, time) - wholeMinute(was.readyAt, time) : null;
+    const minutes = was && becomes ? readyMinute(becomes.readyAt) - readyMinute(was.readyAt) : null;
     const waitsFor = waiting.filter((pan) => pan.ticket === ticket).map(({ id }) => id);
     const entry = {
       ticket,
@@ -142,9 +143,4 @@ function ticketDifferences(before: Current, after: After, time: ShopTime): Ticke
     };
     return [{ ...entry, words: ticketWords(entry) }];
   });
-}
-
-/** Nothing is handed over before it is ready: seconds count as a minute. */
-function wholeMinute(instant: string, time: ShopTime): number {
-  return Math.ceil(time.millis(instant) / MINUTE);
 }

@@ -1,7 +1,8 @@
 /** Which kinds may share a firing as far as anybody can prove, and what such a firing takes at least. Cached. */
 import type { DayModel } from "../day/day-model.ts";
 import type { Grain } from "./grain.ts";
-import { overbakes } from "../heat/overbakes.ts";
+import type { Member } from "../heat/members.ts";
+import { overbakesAnywhere } from "../heat/overbakes.ts";
 import { memberOn } from "../loads/arrange.ts";
 import { clashOf, needsCleanOven, soilsOven } from "../loads/mixing.ts";
 import { loneOffsets } from "../loads/lone-pan.ts";
@@ -203,12 +204,10 @@ export class LoadSets {
    * again at most, so that one piece of the soak is half of it at least.
    */
   #overbakes(cycle: ThermalCycle, oven: number, one: number, other: number): boolean {
-    const beside = memberOn(this.day.kinds[other]!, Math.min(...this.#offsetsOf(oven, other)))!;
-    return this.#offsetsOf(oven, one).every((offsetC) => {
-      const hot = memberOn(this.day.kinds[one]!, offsetC)!;
-      const halfSoaked = { ...hot, soakLeastMinutes: hot.soakLeastMinutes / 2 };
-      return overbakes(cycle, this.day.request.ambientC, halfSoaked, beside);
-    });
+    const onShelves = (kind: number): Member[] =>
+      this.#offsetsOf(oven, kind).flatMap((offsetC) => memberOn(this.day.kinds[kind]!, offsetC) ?? []);
+    const halfSoaked = onShelves(one).map((hot) => ({ ...hot, soakLeastMinutes: hot.soakLeastMinutes / 2 }));
+    return overbakesAnywhere(cycle, this.day.request.ambientC, halfSoaked, onShelves(other));
   }
 
   #mayPair(oven: number, one: number, other: number): boolean {

@@ -22,6 +22,17 @@ export function overbakes(cycle: ThermalCycle, ambientC: number, hot: Member, ot
   return hottestAtLeastC(cycle, ambientC, hot, other) > other.highC - cycle.guardC + HAIR_K;
 }
 
+/** The same of two on whichever of their shelves they stand; both lists name one pan, once per shelf. Empty ones say nothing. */
+export function overbakesAnywhere(
+  cycle: ThermalCycle,
+  ambientC: number,
+  hot: readonly Member[],
+  other: readonly Member[],
+): boolean {
+  const isAnything = hot.length > 0 && other.length > 0;
+  return isAnything && hot.every((one) => other.every((beside) => overbakes(cycle, ambientC, one, beside)));
+}
+
 /**
  * A temperature in °C that `other` reaches in any firing that soaks `hot` long enough. With rates k of the lumped equation
  * dT/dt = k·(air − T) from room temperature: where k of `other` is the higher one, T of `hot` is a weighted mean of what T of

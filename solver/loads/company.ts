@@ -2,7 +2,8 @@
  * Which kinds may stand in one firing at all, by pairs. A load with a pair that no firing bakes is hardly ever saved by its other
  * members: the search passes such loads over unseen, and what one of them baked would tell it wrong things of others.
  */
-import { overbakes } from "../heat/overbakes.ts";
+import type { Member } from "../heat/members.ts";
+import { overbakesAnywhere } from "../heat/overbakes.ts";
 import { memberOn } from "./arrange.ts";
 import type { RecipeBook } from "./recipe.ts";
 
@@ -49,12 +50,10 @@ export class Company {
     const { request, kinds } = this.#book.day;
     const { space, cycle } = request.ovens[oven]!;
     if (space.kind === "area" || cycle.kind === "fixed") return false;
-    const offsets = space.shelves.map(({ offsetC }) => offsetC);
-    const warm = [one, other].map((kind) => memberOn(kinds[kind]!, Math.max(...offsets)));
-    const cool = [other, one].map((kind) => memberOn(kinds[kind]!, Math.min(...offsets)));
-    return warm.some((hot, at) => {
-      const beside = cool[at];
-      return hot !== undefined && beside !== undefined && overbakes(cycle, request.ambientC, hot, beside);
-    });
+    const onShelves = (kind: number): Member[] =>
+      space.shelves.flatMap(({ offsetC }) => memberOn(kinds[kind]!, offsetC) ?? []);
+    const [members, others] = [onShelves(one), onShelves(other)];
+    const { ambientC } = request;
+    return overbakesAnywhere(cycle, ambientC, members, others) || overbakesAnywhere(cycle, ambientC, others, members);
   }
 }

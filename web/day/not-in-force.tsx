@@ -17,7 +17,7 @@ interface NotInForceParts {
 }
 
 export function NotInForce({ search, day, live, now }: NotInForceParts) {
-  const isPassed = isOutdated(search, live.events);
+  const hasChanged = isOutdated(search, live.events);
   const isOver = !isRunning(search);
   // A day file that is put in ends the plan in force, and its loads go with it.
   const hasOneInUse = search.replaces !== null && live.loads.length > 0;
@@ -25,13 +25,13 @@ export function NotInForce({ search, day, live, now }: NotInForceParts) {
   return (
     <Notice kind="status">
       <strong>{words.day.notInForce}</strong>
-      {isPassed && <span>{words.day.outdated}</span>}
+      {hasChanged && <span>{words.day.outdated}</span>}
       <span class="buttons">
-        <button class={isPassed ? "second" : undefined} onClick={() => void accept(search.id)}>
+        <button class={hasChanged ? "second" : undefined} onClick={() => void accept(search.id)}>
           {words.day.accept}
         </button>
         {isOver && (
-          <button class={isPassed ? undefined : "second"} onClick={() => void plan(from)}>
+          <button class={hasChanged ? undefined : "second"} onClick={() => void plan(from)}>
             {from === "now" ? words.pans.planLeft : words.pans.planDay}
           </button>
         )}
