@@ -60,27 +60,29 @@ export class LoadSets {
     const isCoolest = bucket <= this.coolestBucket();
     const coolerUpToC =
       grace > 0 || isCoolest ? -Infinity : this.firings(set, this.coolestBucket(), 1).hottestSetPointC;
-    const made = this.#fire(set, (bucket - stride) * bucketK, bucket * bucketK, { grace, coolerUpToC });
+    const bounds = { grace, coolerUpToC, leastSetPointC: ANY };
+    const made = this.#fire(set, (bucket - stride) * bucketK, bucket * bucketK, bounds);
     set.tables.set(key, made);
     return made;
   }
 
-  /** Firings from any chamber between two temperatures that preheats end on. */
-  preheated(set: LoadSet, lowC: number, highC: number): LooseFirings {
-    const key = `${lowC}/${highC}`;
+  /** Firings on `leastSetPointC` and up, from any chamber between two temperatures that preheats end on. */
+  preheated(set: LoadSet, lowC: number, highC: number, leastSetPointC: number): LooseFirings {
+    const key = `${lowC}/${highC}/${leastSetPointC}`;
     const known = set.preheated.get(key);
     if (known !== undefined) return known;
     this.simulated++;
     const { grace } = this.grain;
     const coolerUpToC = grace > 0 ? -Infinity : this.firings(set, this.coolestBucket(), 1).hottestSetPointC;
-    const made = this.#fire(set, lowC, highC, { grace, coolerUpToC });
+    const made = this.#fire(set, lowC, highC, { grace, coolerUpToC, leastSetPointC });
     set.preheated.set(key, made);
     return made;
   }
 
   /** Firings from any chamber between two temperatures; not kept. */
   wideFirings(set: LoadSet, coolC: number, hotC: number): readonly LooseFiring[] {
-    return this.#fire(set, coolC, hotC, { grace: this.grain.grace, coolerUpToC: -Infinity }).firings;
+    const { grace } = this.grain;
+    return this.#fire(set, coolC, hotC, { grace, coolerUpToC: -Infinity, leastSetPointC: ANY }).firings;
   }
 
   /** Whether two kinds may stand in one firing at all; asked with company too, which slows the chamber down. */
@@ -111,7 +113,7 @@ export class LoadSets {
     set: LoadSet,
     lowC: number,
     highC: number,
-    { grace, coolerUpToC }: Pick<ChamberRange, "grace" | "coolerUpToC">,
+    bounds: Pick<ChamberRange, "grace" | "coolerUpToC" | "leastSetPointC">,
   ): LooseFirings {
     const { cycle } = this.day.request.ovens[set.oven]!;
     if (cycle.kind === "fixed") {
@@ -130,7 +132,7 @@ export class LoadSets {
     const hotC = Math.max(ambientC, Math.min(highC, cycle.doorLimitC));
     const coolC = Math.min(hotC, Math.max(ambientC, lowC));
     const { alike } = this.grain;
-    const range = { coolC, hotC, grace, coolerUpToC, alike };
+    const range = { ...bounds, coolC, hotC, alike };
     const found = set.standings.map((standing) => looseFirings(this.day, cycle, standing, range));
     if (found.length === 1) return found[0]!;
     const firings = gathered(
@@ -238,8 +240,11 @@ export class LoadSets {
   }
 }
 
+/** No set-point is ruled out. */
+const ANY = -Infinity;
+
 /** Two kinds are kept apart only where they miss each other by more than this, minutes and K, in any company. */
-const PAIR = { grace: 3, coolerUpToC: -Infinity };
+const PAIR = { grace: 3, coolerUpToC: -Infinity, leastSetPointC: ANY };
 
 function sum(values: readonly number[]): number {
   return values.reduce((all, value) => all + value, 0);

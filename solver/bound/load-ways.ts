@@ -84,7 +84,7 @@ export function waysToFire(task: ProofTask, label: Label, { set, ready, closesBy
     const leastC = lowC - cycle.setPointStepC;
     const widthK = Math.max(bucketK, preheatK);
     for (let partC = highC; partC > leastC + TINY; partC -= widthK) {
-      const table = task.sets.preheated(set, Math.max(leastC, partC - widthK), partC);
+      const table = task.sets.preheated(set, Math.max(leastC, partC - widthK), partC, start.lowSetPointC);
       addWays(task, set, table.firings, start, ways);
       if (table.firings.length > 0 && !table.refused) break;
     }

@@ -61,6 +61,8 @@ export interface ChamberRange {
    * closer do light and heavy metal stay together. -Infinity where `grace` covers that.
    */
   readonly coolerUpToC: number;
+  /** Lower set-points are not asked for, °C. */
+  readonly leastSetPointC: number;
   readonly alike: number;
 }
 
@@ -69,7 +71,7 @@ export function looseFirings(
   day: DayModel,
   cycle: ThermalCycle,
   standing: readonly Standing[],
-  { coolC, hotC, grace, coolerUpToC, alike }: ChamberRange,
+  { coolC, hotC, grace, coolerUpToC, leastSetPointC, alike }: ChamberRange,
 ): LooseFirings {
   const { ambientC } = day.request;
   const hot = loadHeat(
@@ -86,7 +88,7 @@ export function looseFirings(
   const coolUp = heatUp(cool, coolC, coolEnd);
   const neededC = Math.max(...hot.guardedNode) + ambientC;
   const step = cycle.setPointStepC;
-  const lowC = hotC <= neededC ? Math.max(ambientC, neededC) : ambientC;
+  const lowC = Math.max(leastSetPointC, hotC <= neededC ? Math.max(ambientC, neededC) : ambientC);
   const firings: LooseFiring[] = [];
   let refused = false;
   for (let at = Math.ceil(lowC / step - TINY); at * step <= cycle.setPointMaxC + TINY; at++) {
