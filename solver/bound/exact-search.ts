@@ -25,8 +25,8 @@ export interface ExactSearchOptions {
   readonly ticketBase: Float64Array;
   /** The last firing of any plan that leaves so many of the coats over ends no sooner. */
   readonly leastFinish: (left: number) => number;
-  /** Nothing is left over. */
-  readonly bakesAll?: boolean;
+  /** Plans that leave more coats over are not looked at. Default: any number. */
+  readonly mostLeft?: number;
   /** See free-rides.ts. False: every load is looked at as it is. Slower, and some days end on far more. Default true. */
   readonly rides?: boolean;
   /**
@@ -201,7 +201,9 @@ export class ExactSearch {
     const { pans } = task;
     const upper = this.#options.upper();
     const goals = Uint8Array.from(pans, ({ steps }) => steps.length);
-    const choose = (pan: number, price: number): void => {
+    const { mostLeft = Infinity } = this.#options;
+    const choose = (pan: number, price: number, left: number): void => {
+      if (left > mostLeft) return;
       if (price >= upper) {
         this.#cut = Math.min(this.#cut, price);
         return;
@@ -217,12 +219,12 @@ export class ExactSearch {
       const each = task.day.request.lines[line]!.leftOverCost / task.day.pans[pans[pan]!.pan]!.due.length;
       for (let goal = most; goal >= 0; goal--) {
         goals[pan] = goal;
-        choose(pan + 1, price + each * (steps.length - goal));
+        const over = steps.length - goal;
+        choose(pan + 1, price + each * over, left + over);
       }
       goals[pan] = steps.length;
     };
-    if (this.#options.bakesAll === true) this.#addRoot(goals, upper);
-    else choose(0, 0);
+    choose(0, 0, 0);
   }
 
   #addRoot(goals: Uint8Array, upper: number): void {

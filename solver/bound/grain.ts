@@ -46,11 +46,28 @@ export const COARSE: Grain = {
 /** For loads as they are. */
 export const COARSE_AS_IS: Grain = { ...COARSE, grace: 0 };
 
-/** For some of the pans: the others may have slowed the chamber down. */
-export const PART: Grain = { ...COARSE, grace: 3 };
+/**
+ * For some of the pans, and for more than the others end with: most loads are one label, and what that gives away is less than
+ * what an open search does. Pans left out may have slowed the chamber down.
+ */
+export const COARSEST: Grain = {
+  ...COARSE,
+  bucketK: 30,
+  preheatK: 60,
+  alike: 4,
+  kWh: 1,
+  hotK: 60,
+  coolK: 100,
+  handMinutes: 2,
+  openMinutes: 10,
+  grace: 3,
+};
 
-/** For some of so many that to ask every two kinds closely takes longer than it gains. */
-export const PART_OF_MANY: Grain = { ...PART, pairStepK: 450 };
+/** For so many that to ask every two kinds closely takes longer than it gains. */
+export const COARSEST_OF_MANY: Grain = { ...COARSEST, pairStepK: 450 };
+
+/** For lone bakes, whatever stands beside them. */
+export const COARSE_ALONE: Grain = { ...COARSE, grace: 3 };
 
 /** For loads as they are, like the next. */
 export const FINE: Grain = {

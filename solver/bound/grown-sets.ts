@@ -96,7 +96,7 @@ export class GrownSets {
       upper: () => upper() + maySave,
       ticketBase: this.#outside.ticketBase(inside, this.#start.ticketReady),
       leastFinish: (left) => allBakedBy ?? this.#outside.leastFinish(left),
-      bakesAll: allBakedBy !== undefined,
+      ...(allBakedBy === undefined ? {} : { mostLeft: 0 }),
     });
     let told = 0;
     while (search.labels < labelsPerTry && search.step()) {

@@ -10,14 +10,15 @@ import { Timetable } from "../sequence/timetable.ts";
 import type { PlanRequest } from "../shop.ts";
 import type { CloserLook } from "./chains.ts";
 import { ExactSearch } from "./exact-search.ts";
-import type { Grain } from "./grain.ts";
 import { boundLeaving } from "./quick.ts";
-import { COARSE, COARSE_AS_IS, FINE, FINEST, PART, PART_OF_MANY } from "./grain.ts";
+import { COARSE_ALONE, COARSEST, COARSEST_OF_MANY } from "./grain.ts";
 import { kindTimes } from "./kind-times.ts";
 import { closeShares } from "./load-shares.ts";
 import { LoadSets } from "./load-sets.ts";
 import { GrownSets } from "./grown-sets.ts";
 import type { ProofTables } from "./proof-task.ts";
+import type { Passed } from "./passes.ts";
+import { searchAll } from "./passes.ts";
 import { OwedBurns } from "./owed-burn.ts";
 import { proofTask } from "./proof-task.ts";
 
@@ -26,34 +27,20 @@ export interface ProofState {
   readonly total: number;
   /** Loads that the exact search has put after one another. */
   readonly labels: number;
-  /** The exact search over all pans has ended: nothing it tells apart is cheaper than `total`. */
+  /** An exact search over all pans has ended: nothing that it tells apart is cheaper than `total`. */
   readonly ended: boolean;
 }
 
-/** At most so many pans are searched all together from the start. */
-const FEW_PANS = 14;
-/** Up to so many it does not pay to begin with some of them. */
+/** More pans than that are never searched all together. */
+const MOST_PANS_AT_ONCE = 30;
+/** Up to so many the search over all of them ends soon enough to look at nothing else. */
 const VERY_FEW_PANS = 7;
+/** Up to so many it ends at all, so that no set of them is grown for long. */
+const FEW_PANS = 14;
+/** Plans of more than a few pans that leave more coats over are bounded in closed form. */
+const MOST_LEFT = 2;
 /** More labels than that do not fit into memory. */
 const MOST_LABELS = 400_000;
-
-interface Pass {
-  readonly grain: Grain;
-  /** At which lone bakes are looked at. */
-  readonly lone: Grain;
-  /** See ExactSearchOptions. */
-  readonly rides: boolean;
-  /** See ExactSearchOptions. */
-  readonly closer?: Grain;
-}
-
-/** Searches over all pans, each slower than the one before and closer to the plans; the next begins when one has ended. */
-const PASSES: readonly Pass[] = [
-  { grain: COARSE, lone: COARSE, rides: true },
-  { grain: COARSE_AS_IS, lone: COARSE, rides: false },
-  { grain: COARSE_AS_IS, closer: FINE, lone: FINE, rides: false },
-  { grain: COARSE_AS_IS, closer: FINEST, lone: FINE, rides: false },
-];
 
 /**
  * Yields whenever there is something new and now and then in between, so that the caller can listen. `upper`: the cost of the
@@ -68,53 +55,78 @@ export function* proveBound(request: PlanRequest, upper: () => number): Generato
   // Pinned loads stand in the midst of what the exact search puts in order.
   const pinned = day.request.held.some(({ state }) => state === "pinned");
   if (pinned || pans.length === 0) return best;
-  const better = (total: number, labels: number, ended: boolean): ProofState =>
+  const better = ({ total, labels, ended }: Passed): ProofState =>
     (best = { total: Math.max(best.total, total), labels: best.labels + labels, ended: best.ended || ended });
-  const many = pans.length > FEW_PANS;
-  const part = tablesOf(new LoadSets(day, many ? PART_OF_MANY : PART));
+  const few = pans.length <= FEW_PANS;
+  const kinds = [...new Set(day.bakes.map(({ kind }) => kind))];
+  const times = kindTimes(new LoadSets(day, COARSE_ALONE), kinds);
+  const coarsest = { sets: new LoadSets(day, few ? COARSEST : COARSEST_OF_MANY), times };
   // All baked, or some left over: whichever is cheaper.
-  const leaving = boundLeaving(day, 1, closerLook(day, start, part.times))?.total ?? Infinity;
-  const all = new ExactSearch(proofTask(part, start, pans), {
+  const closer = closerLook(day, start, times);
+  const leaving = (least: number): number => boundLeaving(day, least, closer)?.total ?? Infinity;
+  const leavingSome = leaving(1);
+  const all = new ExactSearch(proofTask(coarsest, start, pans), {
     upper: () => Infinity,
     ticketBase: Float64Array.from(start.ticketReady),
     leastFinish: () => -Infinity,
-    bakesAll: true,
+    mostLeft: 0,
   });
-  yield better(Math.min(all.bound, leaving), 0, false);
+  yield better({ total: Math.min(all.bound, leavingSome), labels: 0, ended: false });
+  // Who leaves nothing over is looked at closer where leaving something is known to be dearer.
+  const allBakedBy = (): number | undefined => (leavingSome >= upper() ? all.leastFinish : undefined);
+  const lanes: Lane[] = [];
   if (pans.length > VERY_FEW_PANS) {
-    const sets = new GrownSets(day, start, part);
-    for (let labelsPerTry = 500; labelsPerTry <= (many ? MOST_LABELS : 4_000); labelsPerTry *= 4) {
-      // Who leaves nothing over is looked at closer where leaving something is known to be dearer.
-      const allBakedBy = leaving >= upper() ? all.leastFinish : undefined;
-      for (const { total, labels } of sets.grow({ pans, upper, labelsPerTry, allBakedBy }))
-        yield better(total, labels, false);
-    }
-    if (many) return best;
-  }
-  const known = new Map<Grain, LoadSets>();
-  const setsOf = (grain: Grain): LoadSets => {
-    const made = known.get(grain) ?? new LoadSets(day, grain);
-    known.set(grain, made);
-    return made;
-  };
-  let alone: ProofTables | undefined;
-  for (const { grain, lone, rides, closer } of PASSES) {
-    if (alone?.sets.grain !== lone) alone = tablesOf(setsOf(lone));
-    const search = new ExactSearch(proofTask({ ...alone, sets: setsOf(grain) }, start, pans), {
-      upper,
-      ticketBase: Float64Array.from(start.ticketReady),
-      leastFinish: () => -Infinity,
-      rides,
-      ...(closer === undefined ? {} : { closer: setsOf(closer) }),
+    const sets = new GrownSets(day, start, coarsest);
+    lanes.push({
+      labels: 0,
+      search: growing(sets, { pans, upper, allBakedBy, mostLabels: few ? 4_000 : MOST_LABELS }),
     });
-    for (; !search.ended && search.labels < MOST_LABELS;) {
-      const before = search.labels;
-      for (let round = 0; round < 8 && search.step(); round++);
-      yield better(search.bound, search.labels - before, search.ended);
+  }
+  if (pans.length <= MOST_PANS_AT_ONCE) lanes.push({ labels: 0, search: searchingAll() });
+  while (lanes.length > 0) {
+    const lane = lanes.reduce((least, one) => (one.labels < least.labels ? one : least));
+    const { done, value } = lane.search.next();
+    if (done === true) {
+      lanes.splice(lanes.indexOf(lane), 1);
+      continue;
     }
-    if (!search.ended) break;
+    lane.labels += value.labels;
+    yield better(value);
   }
   return best;
+
+  function* searchingAll(): Generator<Passed, void> {
+    const most = few ? day.bakes.length : MOST_LEFT;
+    let mostLeft = 0;
+    let others = leavingSome;
+    // What is dearer than the best plan known in any case needs no closer look.
+    for (; mostLeft < most && others < upper(); others = leaving(mostLeft + 1)) mostLeft++;
+    const wish = { coarsest, pans, upper, mostLeft, mostLabels: MOST_LABELS };
+    for (const { total, labels, ended } of searchAll(day, start, wish)) {
+      yield { total: Math.min(total, others), labels, ended: ended && total <= others };
+      if (total >= others) return;
+    }
+  }
+}
+
+/** One of the ways to a better bound, all of which take turns. */
+interface Lane {
+  labels: number;
+  readonly search: Generator<Passed, void>;
+}
+
+interface Growing {
+  readonly pans: readonly number[];
+  readonly upper: () => number;
+  readonly allBakedBy: () => number | undefined;
+  /** Labels that one try of a set may take in the end. */
+  readonly mostLabels: number;
+}
+
+function* growing(sets: GrownSets, { pans, upper, allBakedBy, mostLabels }: Growing): Generator<Passed, void> {
+  for (let labelsPerTry = 500; labelsPerTry <= mostLabels; labelsPerTry *= 4)
+    for (const { total, labels } of sets.grow({ pans, upper, labelsPerTry, allBakedBy: allBakedBy() }))
+      yield { total, labels, ended: false };
 }
 
 /** Lone bakes and loads of whole pans as the exact search knows them, and ovens that owe a clean burn as the day begins. */
@@ -125,10 +137,4 @@ function closerLook(day: DayModel, start: ShopState, times: ProofTables["times"]
       ? burns.cleanFrom(oven, start.ovenFree[oven]!, start.ovenChamberC[oven]!)
       : -Infinity;
   return { times, shares: closeShares(day), opensFrom };
-}
-
-function tablesOf(sets: LoadSets): ProofTables {
-  const { day } = sets;
-  const kinds = [...new Set(day.bakes.map(({ kind }) => kind))];
-  return { sets, times: kindTimes(sets, kinds) };
 }

@@ -1,7 +1,7 @@
 /** Least gas of a bake against simulated firings of pans alone and in company, from cold and hot chambers. */
 import { describe, expect, it } from "vitest";
 import { dayModel } from "../../../../solver/day/day-model.ts";
-import { PART } from "../../../../solver/bound/grain.ts";
+import { COARSE_ALONE } from "../../../../solver/bound/grain.ts";
 import { kindTimes, storedKWh } from "../../../../solver/bound/kind-times.ts";
 import { LoadSets } from "../../../../solver/bound/load-sets.ts";
 import { EXACT_BUCKET_K, RecipeBook } from "../../../../solver/loads/recipe.ts";
@@ -25,7 +25,7 @@ describe("the least gas of a bake", () => {
         if (cycle.kind !== "thermal") throw new Error("thermal ovens only");
         const book = new RecipeBook(day, 5);
         const times = kindTimes(
-          new LoadSets(day, PART),
+          new LoadSets(day, COARSE_ALONE),
           day.kinds.map((_, kind) => kind),
         );
         for (let load = 0; load < 25; load++) {
