@@ -33,23 +33,28 @@ async function work(task: Exclude<ToBeside, { type: "better" }>): Promise<void> 
   }
 }
 
-async function prove(request: PlanRequest): Promise<void> {
+/** Ends at `until`, ms from when this process was started, or when nothing is left; after a first bound at the soonest. */
+async function prove(request: PlanRequest, until = Infinity): Promise<void> {
   let told = 0;
   let sliceEnds = performance.now() + SLICE_MS;
   const proving = proveBound(request, () => cost);
   for (let step = proving.next(); ; step = proving.next()) {
     const { total } = step.value;
-    if (step.done !== true && performance.now() < sliceEnds) continue;
+    const ends = step.done === true || performance.now() >= until;
+    if (!ends && performance.now() < sliceEnds) continue;
     if (total > told) tell({ type: "bound", total });
     told = Math.max(told, total);
-    if (step.done === true) return;
     await breathe();
+    if (ends) return;
     sliceEnds = performance.now() + SLICE_MS;
   }
 }
 
 /** So many pans take longer to look at all at once than they leave of a search. */
 const MOST_BOUNDED_PANS = 100;
+/** Up to so many a look at loads after one another tells enough more to be worth a share of the time. */
+const MOST_PROVEN_AWHILE_PANS = 30;
+const PROOF_SHARE = 0.45;
 
 /** Ends so much sooner than whoever planned that its last plans are heard. */
 const SECONDS_SOONER = 0.2;
@@ -57,10 +62,9 @@ const SECONDS_SOONER = 0.2;
 const ALONE_UNTIL = 0.7;
 
 async function search(request: PlanRequest, seed: number, seconds: number): Promise<void> {
-  if (request.lines.reduce((sum, { quantity }) => sum + quantity, 0) <= MOST_BOUNDED_PANS) {
-    tell({ type: "bound", total: proveBound(request, () => cost).next().value.total });
-    await breathe();
-  }
+  const pans = request.lines.reduce((sum, { quantity }) => sum + quantity, 0);
+  if (pans <= MOST_BOUNDED_PANS)
+    await prove(request, pans <= MOST_PROVEN_AWHILE_PANS ? seconds * 1000 * PROOF_SHARE : 0);
   const secondsNow = (): number => performance.now() / 1000;
   // The seconds are counted from when this process was started; what is left of them is a whole search.
   const progress = secondsBudget(seconds - SECONDS_SOONER - secondsNow(), secondsNow);

@@ -1,6 +1,7 @@
 /**
- * Starts, hears and ends the process beside a search, for the second core: on small days it proves bounds, on larger
- * ones it searches from another seed and best plans are shared. It can be killed at any moment: no plan waits for it.
+ * Starts, hears and ends the process beside a search, for the second core: on small days it proves bounds, on larger ones
+ * it searches from another seed, after a first bound or a while of proving, and best plans are shared. It can be killed at
+ * any moment: no plan waits for it.
  */
 import { fork } from "node:child_process";
 import type { Sequence } from "../../solver/index.ts";

@@ -33,9 +33,7 @@ export interface ProofState {
 
 /** More pans than that are never searched all together. */
 const MOST_PANS_AT_ONCE = 30;
-/** Up to so many the search over all of them ends soon enough to look at nothing else. */
-const VERY_FEW_PANS = 7;
-/** Up to so many it ends at all, so that no set of them is grown for long. */
+/** Up to so many the search over all of them comes far enough to look at nothing else. */
 const FEW_PANS = 14;
 /** Plans of more than a few pans that leave more coats over are bounded in closed form. */
 const MOST_LEFT = 2;
@@ -75,12 +73,9 @@ export function* proveBound(request: PlanRequest, upper: () => number): Generato
   // Who leaves nothing over is looked at closer where leaving something is known to be dearer.
   const allBakedBy = (): number | undefined => (leavingSome >= upper() ? all.leastFinish : undefined);
   const lanes: Lane[] = [];
-  if (pans.length > VERY_FEW_PANS) {
+  if (!few) {
     const sets = new GrownSets(day, start, coarsest);
-    lanes.push({
-      labels: 0,
-      search: growing(sets, { pans, upper, allBakedBy, mostLabels: few ? 4_000 : MOST_LABELS }),
-    });
+    lanes.push({ labels: 0, search: growing(sets, { pans, upper, allBakedBy }) });
   }
   if (pans.length <= MOST_PANS_AT_ONCE) lanes.push({ labels: 0, search: searchingAll() });
   while (lanes.length > 0) {
@@ -119,12 +114,10 @@ interface Growing {
   readonly pans: readonly number[];
   readonly upper: () => number;
   readonly allBakedBy: () => number | undefined;
-  /** Labels that one try of a set may take in the end. */
-  readonly mostLabels: number;
 }
 
-function* growing(sets: GrownSets, { pans, upper, allBakedBy, mostLabels }: Growing): Generator<Passed, void> {
-  for (let labelsPerTry = 500; labelsPerTry <= mostLabels; labelsPerTry *= 4)
+function* growing(sets: GrownSets, { pans, upper, allBakedBy }: Growing): Generator<Passed, void> {
+  for (let labelsPerTry = 500; labelsPerTry <= MOST_LABELS; labelsPerTry *= 4)
     for (const { total, labels } of sets.grow({ pans, upper, labelsPerTry, allBakedBy: allBakedBy() }))
       yield { total, labels, ended: false };
 }
