@@ -243,7 +243,7 @@ export class ExactSearch {
       lastDone: start.lastDone,
       steps: new Uint8Array(goals.length),
       release: Float64Array.from(task.pans, ({ release }, pan) => (goals[pan] === 0 ? 0 : release)),
-      nextDoor: new Float64Array(goals.length),
+      rest: new Float64Array(goals.length),
       free: Float64Array.from(start.ovenFree, (free, oven) =>
         Math.max(free, task.day.request.ovens[oven]!.outUntilMinute ?? 0),
       ),

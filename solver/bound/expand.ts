@@ -36,11 +36,11 @@ export class Expansion {
 
   /** The labels that a closer look makes of a load. */
   closer({ before, candidate, hands }: Rough): Label[] {
-    const { set, ready, closesBy, shutMinutes } = candidate;
+    const { set, doors, closesBy } = candidate;
     const sets = this.#closer!;
     const close = sets.set(set.oven, set.kinds, set.counts);
     if (close === undefined) return [];
-    const ways = waysToFire({ ...this.#shop.task, sets }, before, { set: close, ready, closesBy, shutMinutes });
+    const ways = waysToFire({ ...this.#shop.task, sets }, before, { set: close, doors, closesBy });
     return ways.map((way) => this.#after(before, candidate, way, hands, undefined));
   }
 
@@ -187,7 +187,7 @@ export class Expansion {
       this.#skipped = true;
       return undefined;
     }
-    const asked = { ready: Math.ceil(ready - TINY), closesBy, shutMinutes: this.#nextDoor.least(label, members) };
+    const asked = { doors: this.#nextDoor.doors(label, members, Math.ceil(ready - TINY)), closesBy };
     const ways = waysToFire(this.#shop.task, label, { set, ...asked });
     if (ways.length === 0) return undefined;
     const isSettled = this.#rides && settled(this.#shop, label, members, hands);
@@ -202,7 +202,6 @@ export class Expansion {
     const steps = Uint8Array.from(label.steps);
     const release = Float64Array.from(label.release);
     const free = Float64Array.from(label.free);
-    const nextDoor = new Float64Array(release.length);
     const hotC = Float64Array.from(label.hotC);
     const coolC = Float64Array.from(label.coolC);
     const soiled = Uint8Array.from(label.soiled);
@@ -211,10 +210,10 @@ export class Expansion {
       const hand = way.firing.handMinutes[set.kinds.indexOf(step.kind)]!;
       release[pan] = way.done + hand + step.inspectMinutes;
       steps[pan]!++;
-      nextDoor[pan] = this.#nextDoor.minutes(label, set, way, pan, steps[pan]!);
       if (steps[pan] === root.goals[pan]) release[pan] = this.#handedOver(root.ticketBase, pan, release[pan]!);
     }
-    sortAlike(root.alike, steps, release, nextDoor);
+    const rest = this.#nextDoor.restMinutes(label, { set, members, way, steps });
+    sortAlike(root.alike, steps, release, rest);
     free[oven] = way.done;
     hotC[oven] = way.firing.hotC;
     coolC[oven] = way.firing.coolC;
@@ -232,7 +231,7 @@ export class Expansion {
       lastDone: Math.max(label.lastDone, way.done),
       steps,
       release,
-      nextDoor,
+      rest,
       free,
       hotC,
       coolC,
@@ -257,7 +256,7 @@ export class Expansion {
 }
 
 /** Alike pans in the order of their state, so that equal states look equal. */
-function sortAlike(alike: Uint16Array, steps: Uint8Array, release: Float64Array, nextDoor: Float64Array): void {
+function sortAlike(alike: Uint16Array, steps: Uint8Array, release: Float64Array, rest: Float64Array): void {
   for (let at = 1; at < steps.length; at++) {
     for (let place = at; place > 0 && alike[place] === alike[place - 1]; place--) {
       const before = place - 1;
@@ -266,7 +265,7 @@ function sortAlike(alike: Uint16Array, steps: Uint8Array, release: Float64Array,
       if (inOrder) break;
       [steps[before], steps[place]] = [steps[place]!, steps[before]!];
       [release[before], release[place]] = [release[place]!, release[before]!];
-      [nextDoor[before], nextDoor[place]] = [nextDoor[place]!, nextDoor[before]!];
+      [rest[before], rest[place]] = [rest[place]!, rest[before]!];
     }
   }
 }

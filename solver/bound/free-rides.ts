@@ -5,6 +5,7 @@
 import type { Grain } from "./grain.ts";
 import type { LoadSet } from "./load-sets.ts";
 import type { Way } from "./load-ways.ts";
+import type { Door } from "./next-door.ts";
 
 /** A load that may come next, with the ways to fire it. */
 export interface Candidate {
@@ -20,9 +21,8 @@ export interface Candidate {
   /** Hands are free enough before it that a pan served sooner for it delays nobody. */
   readonly settled: boolean;
   /** As asked of waysToFire. */
-  readonly ready: number;
+  readonly doors: readonly Door[];
   readonly closesBy: number;
-  readonly shutMinutes: number;
 }
 
 export interface Rider {

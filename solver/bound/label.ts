@@ -21,8 +21,8 @@ export interface Label {
   /** Per pan: steps baked, and when the next may begin (the hand-over once its goal is reached). */
   readonly steps: Uint8Array;
   readonly release: Float64Array;
-  /** Per pan of the last load that is baked again: minutes from its done to the next door for it, see next-door.ts; else 0. */
-  readonly nextDoor: Float64Array;
+  /** Per pan of the last load that is baked again: minutes from its done until it is inspected, see next-door.ts; else 0. */
+  readonly rest: Float64Array;
   /** Per oven: free from, chamber at most and at least (unless left to cool), clean burn owed. */
   readonly free: Float64Array;
   readonly hotC: Float64Array;

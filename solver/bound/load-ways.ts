@@ -3,6 +3,7 @@ import type { Grain } from "./grain.ts";
 import type { Label } from "./label.ts";
 import type { LoadSet } from "./load-sets.ts";
 import type { LooseFiring } from "./loose-firing.ts";
+import type { Door } from "./next-door.ts";
 import type { Shut } from "./oven-start.ts";
 import { cleaned, cooledBy, coolestAt, hottestAt, keepsHot, preheatRanges, preheatTo } from "./oven-start.ts";
 import type { ProofTask } from "./proof-task.ts";
@@ -21,18 +22,27 @@ export interface Way {
 
 export interface Asked {
   readonly set: LoadSet;
-  /** Everything is sprayed and flashed. */
-  readonly ready: number;
+  /** Everything is sprayed and flashed. What opens at the second or later is asked for besides the first. */
+  readonly doors: readonly Door[];
   /** The door closes by then. */
   readonly closesBy: number;
-  /** The oven has stood shut so long before at least. */
-  readonly shutMinutes: number;
 }
 
-export function waysToFire(task: ProofTask, label: Label, { set, ready, closesBy, shutMinutes }: Asked): Way[] {
+export function waysToFire(task: ProofTask, label: Label, { set, doors, closesBy }: Asked): Way[] {
+  const ways = doors.flatMap((door) => waysFrom(task, label, set, { door, closesBy }));
+  return undominated(ways, task.sets.grain);
+}
+
+interface AskedFrom {
+  readonly door: Door;
+  readonly closesBy: number;
+}
+
+function waysFrom(task: ProofTask, label: Label, set: LoadSet, { door, closesBy }: AskedFrom): Way[] {
   const { request } = task.day;
   const { grain } = task.sets;
   const { oven } = set;
+  const { from: ready, shutMinutes } = door;
   const { cycle } = request.ovens[oven]!;
   const ways: Way[] = [];
   const shut: Shut = {
@@ -48,7 +58,7 @@ export function waysToFire(task: ProofTask, label: Label, { set, ready, closesBy
     if (owes) return ways;
     const open = Math.max(ready, Math.ceil(shut.free - TINY));
     addWays(task, set, task.sets.firings(set, 0, 1).firings, { open, extraKWh: 0, lowSetPointC: 0, closesBy }, ways);
-    return undominated(ways, grain);
+    return ways;
   }
   const from = owes ? cleaned(cycle, request.ambientC, request.mixing, shut) : shut;
   if (from === undefined) return ways;
@@ -89,7 +99,7 @@ export function waysToFire(task: ProofTask, label: Label, { set, ready, closesBy
       if (table.firings.length > 0 && !table.refused) break;
     }
   }
-  return undominated(ways, grain);
+  return ways;
 }
 
 interface Start {

@@ -1,7 +1,7 @@
 /**
  * What is sure to be lost of a chamber's heat before the next door where pans of the last load come again: however late that load
- * is fired, they must be unloaded, cool, be inspected and sprayed and flash off first, and the oven stands shut meanwhile. Told where
- * one oven bakes all pans as they are, one load after another.
+ * is fired, they must be unloaded, cool, be inspected and sprayed one after another and flash off first, and the oven stands shut
+ * meanwhile. Told where one oven bakes all pans as they are, one load after another.
  */
 import { chamberAfterIdle } from "../heat/chamber.ts";
 import type { ThermalCycle } from "../shop.ts";
@@ -9,6 +9,28 @@ import type { Label } from "./label.ts";
 import type { LoadSet } from "./load-sets.ts";
 import type { Way } from "./load-ways.ts";
 import type { ProofTask } from "./proof-task.ts";
+
+/** A door at `from` or later, and how long the oven has stood shut by then at least. */
+export interface Door {
+  readonly from: number;
+  readonly shutMinutes: number;
+}
+
+/** Pans of the last load: inspected so long after its done, the last of them `sprayMinutes` of the booth's time before they flash off. */
+interface Again {
+  readonly restMinutes: number;
+  readonly sprayMinutes: number;
+  readonly flashMinutes: number;
+}
+
+/** A load that has been baked. */
+interface Loaded {
+  readonly set: LoadSet;
+  readonly members: readonly number[];
+  readonly way: Way;
+  /** Per pan of the task: bakes so far. */
+  readonly steps: Uint8Array;
+}
 
 export class NextDoor {
   readonly #task: ProofTask;
@@ -22,50 +44,30 @@ export class NextDoor {
     if (others.length === 0 && !task.isPart && !rides && oven?.cycle.kind === "thermal") this.#cycle = oven.cycle;
   }
 
-  /** Minutes from the done of a load fired so to the next door for one of its pans, now on step `next`; 0 where that says nothing. */
-  minutes(label: Label, set: LoadSet, way: Way, pan: number, next: number): number {
+  /**
+   * Per pan: minutes from the done of a load of these members until it is inspected, `steps` counting that bake; 0 where it is not
+   * baked again. What waiting in the oven may take off them costs the chamber as much as standing shut would, else it is left out.
+   */
+  restMinutes(label: Label, { set, members, way, steps }: Loaded): Float64Array {
+    const rest = new Float64Array(steps.length);
     const cycle = this.#cycle;
-    const { steps } = this.#task.pans[pan]!;
-    const [done, due] = [steps[next - 1]!, steps[next]];
-    if (cycle === undefined || due === undefined) return 0;
-    const rest = way.restMinutes[set.kinds.indexOf(done.kind)]!;
-    const minutes = rest + done.inspectMinutes + due.sprayMinutes + due.flashMinutes;
-    return this.#losesMoreInside(cycle, label, set, way, minutes) ? minutes : 0;
-  }
-
-  /** The least from the last load's done to a door for these pans, alike ones standing for each other. */
-  least(label: Label, members: readonly number[]): number {
-    if (this.#cycle === undefined) return 0;
-    const { alike } = label.root;
-    let least = 0;
+    if (cycle === undefined) return rest;
+    const surely = this.#surelyCooling(cycle, label, set, way);
     for (const pan of members) {
-      let own = label.nextDoor[pan]!;
-      for (let other = 0; own > 0 && other < alike.length; other++)
-        if (alike[other] === alike[pan] && label.steps[other] === label.steps[pan] && !members.includes(other))
-          own = Math.min(own, label.nextDoor[other]!);
-      least = Math.max(least, own);
+      const next = steps[pan]!;
+      const all = this.#task.pans[pan]!.steps;
+      const { kind, inspectMinutes } = all[next - 1]!;
+      if (next < all.length) rest[pan] = Math.min(surely, way.restMinutes[set.kinds.indexOf(kind)]!) + inspectMinutes;
     }
-    return least;
-  }
-
-  /** Whatever opens next after `one` meets no cooler a chamber than after `other`, as far as this tells; both as warm or warmer. */
-  beats(one: Label, other: Label): boolean {
-    const cycle = this.#cycle;
-    if (cycle === undefined) return true;
-    const { ambientC } = this.#task.day.request;
-    const at = (label: Label, pan: number): number =>
-      chamberAfterIdle(cycle, ambientC, label.hotC[0]!, label.nextDoor[pan]!);
-    for (let pan = 0; pan < one.nextDoor.length; pan++)
-      if (one.nextDoor[pan]! > 0 && one.steps[pan]! < one.root.goals[pan]!)
-        if (at(one, pan) < at(other, pan)) return false;
-    return true;
+    return rest;
   }
 
   /**
-   * The pans may also wait in the oven, whose fan cools it faster than it cools shut and empty, unless its metal keeps it warm: told
-   * by the film's heat from metal as hot as the chamber ever was.
+   * For so many minutes the chamber cools at least as fast as shut and empty, whatever pans do: they may also wait in it, whose fan
+   * cools it faster, unless their metal keeps it warm. Told by the film's heat from metal as hot as the chamber ever was. Later
+   * unloading leaves no warmer a chamber.
    */
-  #losesMoreInside(cycle: ThermalCycle, label: Label, set: LoadSet, { firing }: Way, minutes: number): boolean {
+  #surelyCooling(cycle: ThermalCycle, label: Label, set: LoadSet, { firing }: Way): number {
     const { day } = this.#task;
     const { ambientC, mixing } = day.request;
     const burntC = label.soiled[0] === 1 && set.needsClean ? (mixing.cleanBurn?.setPointC ?? 0) : 0;
@@ -74,9 +76,91 @@ export class NextDoor {
       (sum, kind, at) => sum + set.counts[at]! * cycle.filmWPerM2K * day.kinds[kind]!.body.exchangeM2,
       0,
     );
+    // The fan takes more than the metal gives down to so many K above the room.
+    const leastK = (filmWPerK * hottestK) / (cycle.coastExhaustWPerK + filmWPerK);
     // As it would be by then without a door that opened.
-    const doorLeft = Math.exp(-cycle.unloadMinutes / cycle.doorTauMinutes);
-    const leftK = (chamberAfterIdle(cycle, ambientC, firing.coolC, minutes) - ambientC) / doorLeft;
-    return cycle.coastExhaustWPerK * leftK >= filmWPerK * (hottestK - leftK);
+    const fromK = (firing.coolC - ambientC) * Math.exp(cycle.unloadMinutes / cycle.doorTauMinutes);
+    if (fromK <= leastK) return 0;
+    const perMinute = (60 * cycle.wallLossWPerK) / (1000 * cycle.heatCapacityKJPerK);
+    return perMinute > 0 && leastK > 0 ? Math.log(fromK / leastK) / perMinute : Infinity;
+  }
+
+  /** Doors for these pans at `ready` or later; none where no staffed time is left. */
+  doors(label: Label, members: readonly number[], ready: number): Door[] {
+    const cycle = this.#cycle;
+    if (cycle === undefined) return [{ from: ready, shutMinutes: 0 }];
+    const { staffed, clock } = this.#task;
+    const from = staffed.fit(Math.max(ready, Math.ceil(label.free[0]! - TINY)), cycle.loadMinutes);
+    if (from < 0) return [];
+    const again = this.#again(label, members);
+    const plain = again.reduce(
+      (most, { restMinutes, sprayMinutes, flashMinutes }) => Math.max(most, restMinutes + sprayMinutes + flashMinutes),
+      0,
+    );
+    // While nobody works the booth has long been through; from `later` on it may have gone on.
+    let later = Infinity;
+    let shutMinutes = plain;
+    for (const { restMinutes, sprayMinutes, flashMinutes } of again) {
+      const goesOn = clock.goesOnAt(from - flashMinutes);
+      if (sprayMinutes === 0 || goesOn === from - flashMinutes) continue;
+      const read = clock.read(goesOn) - sprayMinutes;
+      const shut = from - clock.goesOnAt(clock.minuteOf(read)) + restMinutes;
+      if (shut <= plain || read <= 0) continue;
+      later = Math.min(later, goesOn + flashMinutes);
+      shutMinutes = Math.max(shutMinutes, shut);
+    }
+    if (later === Infinity) return [{ from, shutMinutes: plain }];
+    return [
+      { from, shutMinutes },
+      { from: Math.ceil(later - TINY), shutMinutes: plain },
+    ];
+  }
+
+  /** Whatever opens next after `one` meets no cooler a chamber than after `other`, as far as this tells; both as warm or warmer. */
+  beats(one: Label, other: Label): boolean {
+    const cycle = this.#cycle;
+    if (cycle === undefined) return true;
+    const { ambientC } = this.#task.day.request;
+    const after = (label: Label, pan: number): number =>
+      chamberAfterIdle(cycle, ambientC, label.hotC[0]!, label.rest[pan]!);
+    for (let pan = 0; pan < one.rest.length; pan++) {
+      if (one.rest[pan] === 0 || one.steps[pan]! >= one.root.goals[pan]!) continue;
+      // Pans that only the one has to wait for take the booth's time as well.
+      if (other.rest[pan] === 0 || after(one, pan) < after(other, pan)) return false;
+    }
+    return true;
+  }
+
+  /** Each of the pans that were in the last load by itself, and together with all that are inspected no sooner; alike ones stand for each other. */
+  #again(label: Label, members: readonly number[]): Again[] {
+    const { day, pans } = this.#task;
+    const { alike } = label.root;
+    const found: Again[] = [];
+    const seen = new Set<number>();
+    let leastFlash = Infinity;
+    for (const pan of members) {
+      const { sprayMinutes, flashMinutes } = pans[pan]!.steps[label.steps[pan]!]!;
+      if (sprayMinutes > 0) leastFlash = Math.min(leastFlash, flashMinutes);
+      const isSame = (other: number): boolean => alike[other] === alike[pan] && label.steps[other] === label.steps[pan];
+      if (seen.has(pan)) continue;
+      const same = members.filter(isSame);
+      for (const one of same) seen.add(one);
+      const rests = [...label.rest].filter((_, other) => isSame(other)).sort((a, b) => a - b);
+      for (const restMinutes of rests.slice(0, same.length))
+        if (restMinutes > 0) found.push({ restMinutes, sprayMinutes, flashMinutes });
+    }
+    const { sprayers } = day.request.booth;
+    if (sprayers === 0) return found;
+    let sprayed = 0;
+    const together = found
+      .filter(({ sprayMinutes }) => sprayMinutes > 0)
+      .sort((a, b) => b.restMinutes - a.restMinutes)
+      .map(({ restMinutes, sprayMinutes }) => {
+        sprayed += sprayMinutes;
+        return { restMinutes, sprayMinutes: sprayed / sprayers, flashMinutes: leastFlash };
+      });
+    return [...found, ...together];
   }
 }
+
+const TINY = 1e-6;

@@ -17,6 +17,15 @@ export class StaffedClock {
     return sum;
   }
 
+  /** The minute at which the clock goes on after standing still at `minute`; `minute` itself where it runs, or never goes on. */
+  goesOnAt(minute: number): number {
+    for (const { from, to } of this.#intervals) {
+      if (minute < from) return from;
+      if (minute < to) return minute;
+    }
+    return minute;
+  }
+
   /** The first minute ≥ the clock's start at which it reads `staffed`; Infinity where it never does. */
   minuteOf(staffed: number): number {
     if (staffed <= 0) return this.#from;

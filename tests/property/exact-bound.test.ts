@@ -195,6 +195,23 @@ it("knows how long the oven stands shut before pans of its last load come again"
   expect(bound).toBeGreaterThan(cost * 0.9978);
 });
 
+it("knows that nobody sprays in a break, so that the oven stands shut the longer before the door after it", () => {
+  const [day] = gatherBenchDays().filter(({ name }) => name === "6-cold-calm");
+  const request = requestOf(day!.day);
+  expect(request.staffed).toHaveLength(2);
+  const cost = plannedCost(request, 20_000);
+  const { bound } = exactBound(request, {
+    upper: cost * 1.005,
+    labels: 40_000,
+    grain: COARSE_AS_IS,
+    closer: FINE,
+    rides: false,
+  });
+  expect(bound).toBeLessThanOrEqual(cost + 1e-6);
+  // 0.3 % below where only each pan's own way counts.
+  expect(bound).toBeGreaterThan(cost * 0.9978);
+});
+
 describe("labels dropped for better ones", () => {
   for (const [pans, seed] of [
     [5, 2],
