@@ -2,7 +2,7 @@
 import type { DayModel } from "../day/day-model.ts";
 import { chamberAfterIdle, chamberAfterVent } from "../heat/chamber.ts";
 import { emptyFiring } from "../heat/empty-firing.ts";
-import type { ThermalCycle } from "../shop.ts";
+import type { Interval, ThermalCycle } from "../shop.ts";
 
 /** A firing without pans, before the load in the same slot. */
 export interface EmptySlot {
@@ -66,9 +66,14 @@ export class IdleOven {
     return undefined;
   }
 
-  /** The door after a pre-heat to `setPointC` that ends as the pans are ready, or as soon before as whole minutes allow. */
-  preheated(idle: Idle, setPointC: number): DoorStart | undefined {
-    let from = Math.max(idle.from, idle.open - LIKELY_PREHEAT_MINUTES);
+  /**
+   * The door after a pre-heat to `setPointC` in the window that ends as the pans are ready or the window does, or as soon before as
+   * whole minutes allow.
+   */
+  preheated(idle: Idle, setPointC: number, window: Interval): DoorStart | undefined {
+    const soonest = Math.max(window.from, Math.ceil(idle.free));
+    const by = Math.min(window.to, idle.open);
+    let from = Math.max(soonest, by - LIKELY_PREHEAT_MINUTES);
     let last: { readonly slot: EmptySlot; readonly chamberC: number } | undefined;
     for (let round = 1; round <= PREHEAT_ROUNDS; round++) {
       const run = this.#empty(this.chamberAt(idle, from, 0), setPointC, 0);
@@ -76,26 +81,31 @@ export class IdleOven {
       const to = from + run.minutes;
       const { gasKWh, chamberAtDoneC: chamberC } = run;
       // A minute later the chamber may be so much cooler that the pre-heat takes a minute more.
-      if (to <= idle.open && to > (last?.slot.to ?? -Infinity))
+      if (to <= by && to > (last?.slot.to ?? -Infinity))
         last = { slot: { kind: "preheat", setPointC, from, to, gasKWh }, chamberC };
-      if (to === idle.open) break;
-      from = idle.open - run.minutes;
-      if (from < idle.from) break;
+      if (to === by) break;
+      from = by - run.minutes;
+      if (from < soonest) break;
     }
     return last && this.doorStart(afterEmpty(idle, last.slot, last.chamberC), this.#cycle.doorLimitC);
   }
 
-  /** The oven after a clean burn: one as soon as it is free, one so late that it ends as the pans are ready. */
-  cleaned(idle: Idle): Idle[] {
+  /** The oven after a clean burn in the window: one as soon as may be, one so late that it ends as the pans are ready or the window does. */
+  cleaned(idle: Idle, { from: first, to: last }: Interval): Idle[] {
     const burn = this.#day.request.mixing.cleanBurn;
     if (burn === null || burn.setPointC > this.#cycle.setPointMaxC) return [];
     const { setPointC, holdMinutes } = burn;
-    const soonest = this.#empty(this.chamberAt(idle, idle.from, 0), setPointC, holdMinutes);
+    const runFrom = (from: number): EmptyRun | undefined =>
+      this.#empty(this.chamberAt(idle, from, 0), setPointC, holdMinutes);
+    const soonest = runFrom(first);
     if (soonest === undefined) return [];
-    const starts = new Set([idle.from, Math.max(idle.from, idle.open - soonest.minutes)]);
-    return [...starts].flatMap((from) => {
-      const run = this.#empty(this.chamberAt(idle, from, 0), setPointC, holdMinutes);
-      if (run === undefined) return [];
+    const by = Math.min(last, idle.open);
+    const late = by - soonest.minutes;
+    // By then the chamber may be so much cooler that the burn takes longer.
+    const latest = late <= first ? first : Math.max(first, by - (runFrom(late)?.minutes ?? 0));
+    return [...new Set([first, latest])].flatMap((from) => {
+      const run = runFrom(from);
+      if (run === undefined || from + run.minutes > last) return [];
       const slot: EmptySlot = { kind: "clean burn", setPointC, from, to: from + run.minutes, gasKWh: run.gasKWh };
       return [afterEmpty(idle, slot, run.chamberAtDoneC)];
     });
@@ -133,5 +143,5 @@ interface EmptyRun {
 
 function afterEmpty(idle: Idle, slot: EmptySlot, chamberC: number): Idle {
   const open = Math.max(idle.open, slot.to);
-  return { free: slot.to, chamberC, before: [...idle.before, slot], from: slot.to, open };
+  return { free: slot.to, chamberC, before: [...idle.before, slot], from: Math.max(idle.from, slot.to), open };
 }

@@ -115,26 +115,40 @@ export class OvenSlots {
 
   #thermalSlot(question: SlotQuestion, oven: Oven, cycle: ThermalCycle, interval: Interval): OvenSlot | undefined {
     const idleOven = this.#idle[question.recipe.oven]!;
-    const from = Math.max(
+    const usable = Math.max(
       Math.ceil(question.free),
       Math.ceil(this.#day.request.planFromMinute),
-      oven.attended ? interval.from : 0,
       oven.outUntilMinute ?? 0,
     );
+    const from = oven.attended ? Math.max(usable, interval.from) : usable;
     const open = Math.max(question.earliestOpen, from, interval.from);
     const shut: Idle = { free: question.free, chamberC: question.chamberC, before: [], from, open };
     const owesBurn = question.soiled && question.recipe.needsClean;
     let best: Priced | undefined;
-    for (const idle of owesBurn ? idleOven.cleaned(shut) : [shut])
-      for (const { start, lowSetPointC } of this.#starts(question, cycle, idleOven, idle)) {
+    const windows = oven.attended ? this.#windows(interval, usable) : [{ from, to: Infinity }];
+    const idles = owesBurn ? windows.flatMap((window) => idleOven.cleaned(shut, window)) : [shut];
+    for (const idle of idles)
+      for (const { start, lowSetPointC } of this.#starts(question, cycle, idleOven, idle, windows)) {
         const priced = this.#bestFiring(question, { oven, cycle, interval, start, lowSetPointC });
         if (priced !== undefined && (best === undefined || priced.price < best.price - TINY)) best = priced;
       }
     return best?.slot;
   }
 
+  /** When an attended oven may be fired empty before a door in this interval: in the same one, or in one before. */
+  #windows(interval: Interval, usable: number): Interval[] {
+    const before = this.#day.request.staffed.filter(({ from, to }) => from < interval.from && to > usable);
+    return [interval, ...before].map(({ from, to }) => ({ from: Math.max(usable, from), to }));
+  }
+
   /** Doors that may open on this oven: as it is, cooler where that is too hot for every window, or pre-heated. */
-  *#starts(question: SlotQuestion, cycle: ThermalCycle, oven: IdleOven, idle: Idle): Generator<Start> {
+  *#starts(
+    question: SlotQuestion,
+    cycle: ThermalCycle,
+    oven: IdleOven,
+    idle: Idle,
+    windows: readonly Interval[],
+  ): Generator<Start> {
     const plain = oven.doorStart(idle, cycle.doorLimitC);
     let fires = false;
     if (plain !== undefined) {
@@ -153,10 +167,11 @@ export class OvenSlots {
       if (fires) yield { start, lowSetPointC: 0 };
     }
     if (question.preheat === "never") return;
-    for (const setPointC of this.#preheats(question, cycle, oven, idle)) {
-      const start = oven.preheated(idle, setPointC);
-      if (start !== undefined) yield { start, lowSetPointC: setPointC };
-    }
+    for (const window of windows)
+      for (const setPointC of this.#preheats(question, cycle, oven, idle, window)) {
+        const start = oven.preheated(idle, setPointC, window);
+        if (start !== undefined) yield { start, lowSetPointC: setPointC };
+      }
   }
 
   /** The least-cost firing for a door that opens as `start` says. */
@@ -211,9 +226,10 @@ export class OvenSlots {
   }
 
   /** Set-points worth pre-heating to while the pans are not ready yet. */
-  #preheats(question: SlotQuestion, cycle: ThermalCycle, oven: IdleOven, idle: Idle): number[] {
-    if (idle.open - idle.from < cycle.purgeMinutes + 2) return [];
-    const nowC = oven.chamberAt(idle, idle.open, 0);
+  #preheats(question: SlotQuestion, cycle: ThermalCycle, oven: IdleOven, idle: Idle, window: Interval): number[] {
+    const by = Math.min(window.to, idle.open);
+    if (by - Math.max(window.from, idle.free) < cycle.purgeMinutes + 2) return [];
+    const nowC = oven.chamberAt(idle, by, 0);
     const worthIt = (setPointC: number): boolean => setPointC > nowC + LEAST_PREHEAT_K;
     if (typeof question.preheat === "number") return [question.preheat].filter(worthIt);
     const cold = this.#book.firings(question.recipe, this.#day.request.ambientC, this.#bucketK);
