@@ -4,7 +4,7 @@
  */
 import type { Evaluator } from "./evaluate.ts";
 import { firingMet, LOOK_K } from "./firing-met.ts";
-import { preheatedAnew, preheats } from "./preheats.ts";
+import { madeRoomFor, preheatedAnew, preheats } from "./preheats.ts";
 import { rearranged, reshelved } from "./rearranged.ts";
 import type { PlannedLoad, Sequence } from "./sequence.ts";
 
@@ -23,15 +23,15 @@ const TINY = 1e-9;
 /**
  * Yields each improvement, until there is none or `spent` says so. `exact` must have accepted `start`, and has accepted what
  * was yielded last. `layouts`: where no load gains any more, pre-heats with every set-point after them and layouts that differ
- * in two kinds are looked at too, which takes longest.
+ * in two kinds are looked at too, and then loads that make room for a pre-heat of the next, which takes longest.
  */
 export function* polish(exact: Evaluator, start: Polished, spent: () => boolean, layouts = false): Generator<Polished> {
   const { length } = start.sequence.loads;
-  const rounds = layouts ? 2 : 1;
+  const stages = layouts ? [variants, lastVariants, madeRoomFor] : [variants];
   let best = start;
   let since = 0;
-  for (let at = 0; length > 0 && since < rounds * length;) {
-    const better = improved(exact, best, { at, variants: since < length ? variants : lastVariants }, spent);
+  for (let at = 0; length > 0 && since < stages.length * length;) {
+    const better = improved(exact, best, { at, variants: stages[Math.floor(since / length)]! }, spent);
     if (better === undefined) {
       if (spent()) return;
       since++;
@@ -47,7 +47,7 @@ export function* polish(exact: Evaluator, start: Polished, spent: () => boolean,
 
 interface Change {
   readonly at: number;
-  readonly variants: (exact: Evaluator, sequence: Sequence, at: number) => Generator<PlannedLoad>;
+  readonly variants: (exact: Evaluator, sequence: Sequence, at: number) => Generator<readonly PlannedLoad[]>;
 }
 
 /** The first change of load `at` that gains something. */
@@ -57,16 +57,20 @@ function improved(
   { at, variants: changes }: Change,
   spent: () => boolean,
 ): Polished | undefined {
-  for (const load of changes(exact, sequence, at)) {
+  for (const loads of changes(exact, sequence, at)) {
     if (spent()) return undefined;
-    const changed = { ...sequence, loads: sequence.loads.with(at, load) };
+    const changed = { ...sequence, loads };
     const changedCost = exact.cost(changed, cost);
     if (changedCost < cost - TINY) return { sequence: changed, cost: changedCost };
   }
   return undefined;
 }
 
-function* variants(exact: Evaluator, sequence: Sequence, at: number): Generator<PlannedLoad> {
+function* variants(exact: Evaluator, sequence: Sequence, at: number): Generator<readonly PlannedLoad[]> {
+  for (const load of variantsOf(exact, sequence, at)) yield sequence.loads.with(at, load);
+}
+
+function* variantsOf(exact: Evaluator, sequence: Sequence, at: number): Generator<PlannedLoad> {
   const load = sequence.loads[at]!;
   for (const minutes of DELAYS)
     for (const delayMinutes of [load.delayMinutes - minutes, load.delayMinutes + minutes])
@@ -92,7 +96,7 @@ function* variants(exact: Evaluator, sequence: Sequence, at: number): Generator<
 }
 
 /** What takes too long to look at before nothing else gains. */
-function* lastVariants(exact: Evaluator, sequence: Sequence, at: number): Generator<PlannedLoad> {
-  yield* preheatedAnew(exact, sequence, at);
-  yield* rearranged(exact, sequence, at);
+function* lastVariants(exact: Evaluator, sequence: Sequence, at: number): Generator<readonly PlannedLoad[]> {
+  for (const load of preheatedAnew(exact, sequence, at)) yield sequence.loads.with(at, load);
+  for (const load of rearranged(exact, sequence, at)) yield sequence.loads.with(at, load);
 }

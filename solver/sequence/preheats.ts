@@ -53,3 +53,25 @@ export function* preheatedAnew(exact: Evaluator, sequence: Sequence, at: number)
     }
   }
 }
+
+/**
+ * The load before `at` in the same oven as soon as it can be, with each set-point that bakes it, and a pre-heat of load `at` in the
+ * time that this leaves: neither pays alone where the first only costs gas and the second has no room.
+ */
+export function* madeRoomFor(exact: Evaluator, sequence: Sequence, at: number): Generator<readonly PlannedLoad[]> {
+  const { loads } = sequence;
+  const load = loads[at]!;
+  const before = loads.findLastIndex(({ oven }, other) => other < at && oven === load.oven);
+  const { cycle } = exact.timetable.day.request.ovens[load.oven]!;
+  const metBefore = before < 0 ? undefined : firingMet(exact, sequence, before);
+  if (metBefore === undefined || cycle.kind !== "thermal") return;
+  const { recipe, chamberC } = metBefore;
+  const options = exact.timetable.book.firings(recipe, chamberC, LOOK_K);
+  const now = firingMet(exact, sequence, at)?.preheatC;
+  for (const setPointC of new Set([0, ...options.map((option) => option.setPointC)])) {
+    const sooner = loads.with(before, { ...loads[before]!, setPointC, delayMinutes: 0, coastMinutes: null });
+    for (const preheat of preheats(cycle, { ...load, preheat: "auto" }, now))
+      yield sooner.with(at, { ...load, preheat, setPointC: 0, delayMinutes: 0 });
+    yield sooner.with(at, { ...load, preheat: "auto", setPointC: 0, delayMinutes: 0 });
+  }
+}
