@@ -45,6 +45,7 @@ export class ExactSearch {
   readonly #expansion: Expansion;
   readonly #nextDoor: NextDoor;
   readonly #booth: HandsAtWork;
+  readonly #bench: HandsAtWork;
   readonly #queue = new LabelQueue();
   readonly #known = new Map<string, Label[]>();
   readonly #roots: Root[] = [];
@@ -68,11 +69,11 @@ export class ExactSearch {
       clock: task.clock,
       breaks: task.breaks,
     };
-    const bench = { ...this.#booth, hands: benches, changeoverMinutes: 0 };
+    this.#bench = { ...this.#booth, hands: benches, changeoverMinutes: 0 };
     const families = new Families(task.sets, task.times);
-    this.#floor = new LabelFloor(task, families, this.#booth, bench);
+    this.#floor = new LabelFloor(task, families, this.#booth, this.#bench);
     this.#nextDoor = new NextDoor(task, options.rides !== false);
-    this.#expansion = new Expansion({ task, booth: this.#booth, bench }, this.#nextDoor, options);
+    this.#expansion = new Expansion({ task, booth: this.#booth, bench: this.#bench }, this.#nextDoor, options);
     this.#addRoots();
   }
 
@@ -188,10 +189,10 @@ export class ExactSearch {
     if (!this.#nextDoor.beats(one, other)) return false;
     const colours = this.#booth.changeoverMinutes > 0;
     return (
-      lighter(one.sprays, other.sprays, colours) &&
-      lighter(one.owed, other.owed, colours) &&
-      lighter(one.preps, other.preps, false) &&
-      lighter(one.owedPreps, other.owedPreps, false)
+      lighter(one.sprays, other.sprays, this.#booth, colours) &&
+      lighter(one.owed, other.owed, this.#booth, colours) &&
+      lighter(one.preps, other.preps, this.#bench, false) &&
+      lighter(one.owedPreps, other.owedPreps, this.#bench, false)
     );
   }
 

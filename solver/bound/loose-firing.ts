@@ -41,7 +41,6 @@ export interface Standing {
 }
 
 const HAIR_K = 0.05;
-const MOST_WAIT_MINUTES = 30;
 
 export interface LooseFirings {
   readonly firings: readonly LooseFiring[];
@@ -178,17 +177,16 @@ function waitInside(
   handMinutes: number[],
 ): void {
   const { ambientC } = heat;
-  for (let minute = 1; minute <= MOST_WAIT_MINUTES; minute++) {
+  // Whoever waits so long is in the hand no sooner, however cool by then.
+  for (let minute = 1; minute < Math.max(...handMinutes); minute++) {
     const next = peekMinute(heat.coast, rows, 0, 0);
     for (let node = 0; node <= standing.length; node++) rows[node] = next[node]!;
-    let sooner = false;
-    standing.forEach((one, member) => {
-      const waited = minute + toHand(day, one.kind, ambientC + one.lowestOffsetC + rows[1 + member]!);
-      if (waited >= handMinutes[member]! + 1) return;
-      sooner = true;
-      handMinutes[member] = Math.min(handMinutes[member]!, waited);
-    });
-    if (!sooner) return;
+    for (let member = 0; member < standing.length; member++) {
+      const { kind, lowestOffsetC } = standing[member]!;
+      if (minute >= handMinutes[member]!) continue;
+      const waited = minute + toHand(day, kind, ambientC + lowestOffsetC + rows[1 + member]!);
+      if (waited < handMinutes[member]!) handMinutes[member] = waited;
+    }
   }
 }
 
