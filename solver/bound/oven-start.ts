@@ -87,8 +87,8 @@ export interface Preheat {
 
 /**
  * To `targetC`, ending as the door opens at minute `open`: the later the cheaper, for a warm chamber only loses heat. `isWhole`: ending on a
- * whole minute and held until then, as every preheat is; else what the fire alone takes. Undefined where the burner does not
- * get there.
+ * whole minute and held until then, as every preheat is, and the door may open on anything down to a set-point's step below; else
+ * what the fire alone takes. Undefined where the burner does not get there.
  */
 export function preheatTo(
   cycle: ThermalCycle,
@@ -99,11 +99,15 @@ export function preheatTo(
 ): Preheat | undefined {
   let minutes = cycle.purgeMinutes;
   let gasKWh = 0;
+  const shutFor = shut.keepsHot ? shut.shutMinutes : open - shut.free;
+  const chamberBefore = (sooner: number): number =>
+    chamberAfterIdle(cycle, ambientC, shut.hotC, Math.max(0, shutFor - minutes - sooner));
   for (let round = 0; round < 3; round++) {
     // A minute later than it can have begun, so that the chamber is no cooler than it was.
-    const idle = Math.max(0, (shut.keepsHot ? shut.shutMinutes : open - shut.free) - minutes - 1);
-    const startC = chamberAfterIdle(cycle, ambientC, shut.hotC, idle);
-    const run = emptyFiring(cycle, ambientC, startC + HAIR_K, targetC, 0);
+    const startC = chamberBefore(1) + HAIR_K;
+    const found = { latestC: chamberBefore(SOONER_MINUTES), hottestC: shut.hotC };
+    const endC = isWhole ? Math.min(targetC, startC + leastHeatK(cycle, ambientC, found, targetC)) : targetC;
+    const run = emptyFiring(cycle, ambientC, startC, endC, 0);
     if (run === undefined) return undefined;
     minutes = run.setPointAtMinutes ?? cycle.purgeMinutes;
     gasKWh = isWhole ? run.gasKWh : (cycle.burnerKW * (minutes - cycle.purgeMinutes)) / 60;
@@ -111,6 +115,26 @@ export function preheatTo(
   return { open: Math.max(open, Math.ceil(shut.free + minutes - TINY)), gasKWh };
 }
 
+/**
+ * A preheat may have ended so long before the door that the chamber is down to anything above the set-point below `targetC`: it then
+ * began on a chamber warmer in the same measure, though no warmer than it ever was, and heated it by so many K at least. A higher
+ * set-point takes more.
+ */
+function leastHeatK(
+  { setPointStepC }: ThermalCycle,
+  ambientC: number,
+  { latestC, hottestC }: { readonly latestC: number; readonly hottestC: number },
+  targetC: number,
+): number {
+  const endK = targetC - ambientC;
+  const leftK = endK - setPointStepC;
+  if (leftK <= 0) return 0;
+  const foundK = Math.min(hottestC - ambientC, ((latestC - ambientC) * endK) / leftK);
+  return Math.max(0, endK - foundK);
+}
+
+/** It took longer than one that ends with the door, but no more than so many minutes. */
+const SOONER_MINUTES = 5;
 /** So near a whole minute a preheat may end on it in other arithmetic: a second of full fire, about. */
 const HAIR_K = 0.2;
 const TINY = 1e-6;
