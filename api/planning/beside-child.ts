@@ -52,7 +52,7 @@ async function prove(request: PlanRequest, until = Infinity): Promise<void> {
 
 /** So many pans take longer to look at all at once than they leave of a search. */
 const MOST_BOUNDED_PANS = 100;
-/** Up to so many a look at loads after one another tells enough more to be worth a share of the time. */
+/** Up to so many a look at loads after one another tells enough more to be worth this share of the seconds. */
 const MOST_PROVEN_AWHILE_PANS = 30;
 const PROOF_SHARE = 0.45;
 

@@ -10,13 +10,13 @@ import type { LoadSet } from "./load-sets.ts";
 import type { Way } from "./load-ways.ts";
 import type { ProofTask } from "./proof-task.ts";
 
-/** A door at `from` or later, and how long the oven has stood shut by then at least. */
+/** A door at minute `from` or later, and how many minutes the oven has stood shut by then at least. */
 export interface Door {
   readonly from: number;
   readonly shutMinutes: number;
 }
 
-/** Pans of the last load: inspected so long after its done, the last of them `sprayMinutes` of the booth's time before they flash off. */
+/** Pans of the last load: from its done until they are inspected, then the booth's time that they take, then the flash of the last. */
 interface Again {
   readonly restMinutes: number;
   readonly sprayMinutes: number;

@@ -106,6 +106,7 @@ export function* proveBound(request: PlanRequest, upper: () => number): Generato
 
 /** One of the ways to a better bound, all of which take turns. */
 interface Lane {
+  /** Made so far: whoever has made fewest goes next. */
   labels: number;
   readonly search: Generator<Passed, void>;
 }
