@@ -44,9 +44,10 @@ interface Seen {
   readonly firings: readonly LooseFiring[];
 }
 
-/** Per kind and oven. */
-export function kindTimes(sets: LoadSets, kinds: readonly number[]): ReadonlyMap<number, readonly KindTimes[]> {
+/** Per kind that the day bakes, and oven. */
+export function kindTimes(sets: LoadSets): ReadonlyMap<number, readonly KindTimes[]> {
   const { day } = sets;
+  const kinds = [...new Set(day.bakes.map(({ kind }) => kind))];
   const times = new Map<number, KindTimes[]>(kinds.map((kind) => [kind, day.request.ovens.map(() => NEVER)]));
   day.request.ovens.forEach(({ cycle }, oven) => {
     const own = kinds.filter((kind) => day.kinds[kind]!.ovens.includes(oven));

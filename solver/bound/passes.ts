@@ -52,14 +52,13 @@ export interface Passed {
 /** Yields now and then until the last search has ended or one has run out of labels. */
 export function* searchAll(day: DayModel, start: ShopState, wish: PassesWish): Generator<Passed, void> {
   const { pans, upper, mostLeft, mostLabels } = wish;
-  const kinds = [...new Set(day.bakes.map(({ kind }) => kind))];
   const known = new Map<Grain, LoadSets>();
   const setsOf = (grain: Grain): LoadSets => {
     const made = known.get(grain) ?? new LoadSets(day, grain);
     known.set(grain, made);
     return made;
   };
-  const aloneAt = (lone: Grain): ProofTables => ({ sets: setsOf(lone), times: kindTimes(setsOf(lone), kinds) });
+  const aloneAt = (lone: Grain): ProofTables => ({ sets: setsOf(lone), times: kindTimes(setsOf(lone)) });
   const options = { upper, ticketBase: Float64Array.from(start.ticketReady), leastFinish: () => -Infinity, mostLeft };
   let ended = yield* untilEnd(new ExactSearch(proofTask(wish.coarsest, start, pans), options), mostLabels);
   let alone: ProofTables | undefined;

@@ -56,8 +56,7 @@ export function* proveBound(request: PlanRequest, upper: () => number): Generato
   const better = ({ total, labels, ended }: Passed): ProofState =>
     (best = { total: Math.max(best.total, total), labels: best.labels + labels, ended: best.ended || ended });
   const few = pans.length <= FEW_PANS;
-  const kinds = [...new Set(day.bakes.map(({ kind }) => kind))];
-  const times = kindTimes(new LoadSets(day, COARSE_ALONE), kinds);
+  const times = kindTimes(new LoadSets(day, COARSE_ALONE));
   const coarsest = { sets: new LoadSets(day, few ? COARSEST : COARSEST_OF_MANY), times };
   // All baked, or some left over: whichever is cheaper.
   const closer = closerLook(day, start, times);

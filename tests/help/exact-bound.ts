@@ -44,7 +44,7 @@ export function exactBound(request: PlanRequest, wish: ExactWish): Exact {
   const start = new Timetable(new RecipeBook(day, 0), EXACT_BUCKET_K).startState();
   const sets = new LoadSets(day, wish.grain ?? COARSE);
   const pans = day.pans.flatMap(({ due }, pan) => (start.panStep[pan]! < due.length ? [pan] : []));
-  const times = kindTimes(sets, [...new Set(day.bakes.map(({ kind }) => kind))]);
+  const times = kindTimes(sets);
   const search = new ExactSearch(proofTask({ sets, times }, start, pans), {
     upper: () => wish.upper,
     ticketBase: Float64Array.from(start.ticketReady),
