@@ -82,7 +82,7 @@ export class Dispatcher {
       for (const bake of given) this.#waits[bake] = 0;
       if (next === undefined) continue;
       state = next;
-      if (this.timetable.costSoFar(state) > cutoff) return undefined;
+      if (this.timetable.costAtLeast(state) > cutoff) return undefined;
     }
     this.#end.copyFrom(state);
     this.timetable.finish(this.#end);

@@ -37,7 +37,7 @@ export class Evaluator {
     state.copyFrom(this.#before[first]!);
     for (let at = first; at < sequence.loads.length; at++) {
       this.timetable.place(state, sequence.loads[at]!, sequence);
-      if (this.timetable.costSoFar(state) + this.#pulled(state) > cutoff) return Infinity;
+      if (this.timetable.costAtLeast(state) + this.#pulled(state) > cutoff) return Infinity;
     }
     this.timetable.finish(state);
     this.pulled = this.#pulled(state);

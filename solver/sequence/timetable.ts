@@ -14,6 +14,7 @@ import { OvenSlots } from "./oven-slot.ts";
 import type { PlannedLoad, Resolved, Taste } from "./sequence.ts";
 import { ShopState } from "./shop-state.ts";
 import { StaffedTime } from "./staffed-time.ts";
+import { SureLateness } from "./sure-lateness.ts";
 
 /** A load as timed: `bakes` in the order of `recipe.kinds`. */
 export interface TimedLoad {
@@ -26,6 +27,8 @@ export interface TimedLoad {
 const BROKEN_COST = 1e9;
 /** How often a load's coats are sprayed later before the load is given up. */
 const REWAITS = 8;
+/** Money that sums in another order may differ by. */
+const HAIR = 1e-9;
 /** Money per minute that time is worth at least when firings are chosen: an idle shop still has other work. */
 const LEAST_MINUTE_PRICE = 1e-3;
 
@@ -38,6 +41,7 @@ export class Timetable {
   readonly #slots: OvenSlots;
   readonly #start: ShopState;
   readonly #minuteRate: number;
+  readonly #sureLateness: SureLateness;
   readonly #inForce: readonly (InForcePan | undefined)[];
 
   /** `bucketK`: see RecipeBook.firings. */
@@ -51,6 +55,7 @@ export class Timetable {
     this.held = new HeldPassage(this.day, this.#hands);
     this.#minuteRate = request.prices.crewPerHour / 60;
     this.#inForce = inForcePans(this.day);
+    this.#sureLateness = new SureLateness(this.day);
     this.#start = this.#startState();
   }
 
@@ -128,6 +133,14 @@ export class Timetable {
       state.moved * prices.movePerPan +
       state.broken * BROKEN_COST
     );
+  }
+
+  /** No sequence that goes on from this state costs less. */
+  costAtLeast(state: ShopState): number {
+    let free = Infinity;
+    for (const minute of state.ovenFree) free = Math.min(free, minute);
+    const door = this.staffed.fit(free, 0);
+    return this.costSoFar(state) + this.#sureLateness.cost(state, door < 0 ? free : door) - HAIR;
   }
 
   /** Pans moved by a finished state. */
