@@ -5,7 +5,7 @@
  */
 import type { Lp } from "../lp/lp.ts";
 import type { Random } from "../random.ts";
-import type { Evaluator } from "./evaluate.ts";
+import { Evaluator } from "./evaluate.ts";
 import type { Placed } from "./lp-placed.ts";
 import { placeAll } from "./lp-placed.ts";
 import { LoadPool } from "./lp-pool.ts";
@@ -13,6 +13,7 @@ import { reassign } from "./lp-reassign.ts";
 import { retime } from "./lp-retime.ts";
 import { insertAll } from "./rebuild.ts";
 import type { Sequence } from "./sequence.ts";
+import type { Timetable } from "./timetable.ts";
 
 /** Steps of the search between two questions; longer, up to the most, while the answers gain nothing. */
 const STEPS_BETWEEN = 200;
@@ -26,8 +27,10 @@ const REACH_MINUTES = 60;
 const TURNS = ["deal", "time", "deal", "pool"] as const;
 
 export class LpIdeas {
-  readonly #rough: Evaluator;
+  readonly #rough: Timetable;
   readonly #exact: Evaluator;
+  /** Its own, so that what is put back does not displace the sequence that the search starts from. */
+  readonly #inserter: Evaluator;
   readonly #lp: Lp;
   readonly #random: Random;
   readonly #pool: LoadPool;
@@ -35,12 +38,18 @@ export class LpIdeas {
   #between = STEPS_BETWEEN;
   #turn = 0;
 
-  constructor(rough: Evaluator, exact: Evaluator, lp: Lp, random: Random) {
+  constructor(rough: Timetable, exact: Evaluator, lp: Lp, random: Random) {
     this.#rough = rough;
     this.#exact = exact;
+    this.#inserter = new Evaluator(rough);
     this.#lp = lp;
     this.#random = random;
-    this.#pool = new LoadPool(rough.timetable);
+    this.#pool = new LoadPool(rough);
+  }
+
+  /** Sequences timed so far. */
+  get timed(): number {
+    return this.#inserter.timed;
   }
 
   /** Whether the search has gone far enough since the last question. */
@@ -51,9 +60,9 @@ export class LpIdeas {
   /** A sequence to judge beside the best, or undefined where the LP solver has none; `current` only feeds the pool. */
   ask(best: Sequence, current: Sequence): Sequence | undefined {
     const turn = TURNS[this.#turn++ % TURNS.length]!;
-    const placed = placeAll(this.#rough.timetable, best);
+    const placed = placeAll(this.#rough, best);
     this.#pool.add(placed);
-    if (current !== best) this.#pool.add(placeAll(this.#rough.timetable, current));
+    if (current !== best) this.#pool.add(placeAll(this.#rough, current));
     if (turn === "time") return this.#doorsMoved(best);
     return turn === "pool" ? this.#chosenFromPool(best) : this.#dealtAnew(best, placed);
   }
@@ -78,7 +87,7 @@ export class LpIdeas {
     );
     const from = this.#random.below(byDoor.length - count + 1);
     const stretch = byDoor.slice(from, from + count);
-    const dealt = reassign(this.#rough.timetable, this.#lp, sequence, placed, stretch);
+    const dealt = reassign(this.#rough, this.#lp, sequence, placed, stretch);
     return dealt && this.#filled(sequence, dealt.loads, dealt.open);
   }
 
@@ -88,6 +97,6 @@ export class LpIdeas {
   }
 
   #filled(sequence: Sequence, loads: Sequence["loads"], open: readonly number[]): Sequence {
-    return { ...sequence, loads: insertAll(this.#rough, loads, open, sequence, this.#random) };
+    return { ...sequence, loads: insertAll(this.#inserter, loads, open, sequence, this.#random) };
   }
 }

@@ -81,7 +81,8 @@ export function stepsToInsert(bakes: number): number {
 
 /**
  * Puts groups of alike bakes back, each where the whole sequence and what is sure to follow cost least; those that nothing
- * beats leaving stay out. So do the rest once the budget is spent: on days of 200 pans this may take seconds.
+ * beats leaving stay out. So do the rest once the budget is spent: on days of 200 pans this may take seconds. What
+ * `evaluator` accepted before is forgotten: places are timed from where the sequence so far changes.
  */
 export function insertAll(
   evaluator: Evaluator,
@@ -96,13 +97,17 @@ export function insertAll(
   let loads = start;
   for (const group of groupsInOrder(day, bakes, random, rank)) {
     if (isSpent()) break;
+    evaluator.accept({ ...taste, loads });
     const whole = insertGroup(evaluator, new Draft(book, loads), group, taste, random);
     if (whole !== undefined) {
       loads = whole;
       continue;
     }
     if (group.length === 1) continue;
-    for (const bake of group) loads = insertGroup(evaluator, new Draft(book, loads), [bake], taste, random) ?? loads;
+    for (const bake of group) {
+      evaluator.accept({ ...taste, loads });
+      loads = insertGroup(evaluator, new Draft(book, loads), [bake], taste, random) ?? loads;
+    }
   }
   return loads;
 }

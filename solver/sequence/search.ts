@@ -1,22 +1,20 @@
 /**
  * Stage 4 of plan.ts: better sequences. First many are built anew, led by ranks; then simulated annealing over small
- * moves of loads with destroy-and-repair between them, warmed up several times from the best, which is polished each
- * time; every improvement is timed without rounding before it counts.
+ * moves of loads, with stretches filled afresh and destroy-and-repair between them, warmed up several times from the best,
+ * which is polished each time; every improvement is timed without rounding before it counts.
  */
 import type { Lp } from "../lp/lp.ts";
 import type { Random } from "../random.ts";
 import type { Progress } from "../stop.ts";
 import { Evaluator } from "./evaluate.ts";
 import { LpIdeas } from "./lp-ideas.ts";
-import type { Move } from "./moves.ts";
-import { Draft, delay, merge, relocate, retune, shift, split, swap } from "./moves.ts";
+import { Draft } from "./moves.ts";
+import type { IsSpentAfter } from "./neighbours.ts";
+import { Neighbours } from "./neighbours.ts";
 import { Dispatcher } from "./dispatch.ts";
 import { dispatchSearch } from "./dispatch-search.ts";
-import { chooseLateRuin } from "./late-ruin.ts";
-import { chooseRuin, insertAll, stepsToInsert, without } from "./rebuild.ts";
 import { polish } from "./polish.ts";
-import type { PlannedLoad, Sequence, Taste } from "./sequence.ts";
-import { drawTaste } from "./taste.ts";
+import type { Sequence } from "./sequence.ts";
 import type { Timetable } from "./timetable.ts";
 
 export interface Improvement {
@@ -29,7 +27,7 @@ export interface Improvement {
 const DISPATCH_UNTIL = 0.3;
 /** Fewer than so many are too few where promises clash: they are built until so much of the budget is spent. */
 const FEW_DISPATCHED = 4000;
-const FEW_DISPATCHED_UNTIL = 0.5;
+const FEW_DISPATCHED_UNTIL = 0.4;
 /** Where that ends sooner, on small days, a try from the first sequence fills the time until: share of the budget, and of the cost. */
 const TRY_UNTIL = 0.35;
 const TRY_FROM = 0.03;
@@ -39,6 +37,11 @@ const WARM_UPS = [
   { until: 0.85, from: 0.004 },
   { until: 0.97, from: 0.002 },
 ] as const;
+/** Where few sequences were built, the best of them is far from what moves can make of it. */
+const HOT_WARM_UPS = [
+  { until: 0.8, from: 0.015 },
+  { until: 0.97, from: 0.004 },
+] as const;
 /** After the tries and each warm-up the best is polished for so much of the budget at most. */
 const POLISH = 0.03;
 const COLDEST = 2e-5;
@@ -46,24 +49,10 @@ const COLDEST = 2e-5;
 const PULL = 0.3;
 const MOST_LATE_SHARE = 0.05;
 
-const MOVES: readonly { readonly move: Move; readonly share: number }[] = [
-  { move: relocate, share: 40 },
-  { move: swap, share: 15 },
-  { move: shift, share: 20 },
-  { move: merge, share: 12 },
-  { move: split, share: 8 },
-  { move: retune, share: 5 },
-  { move: delay, share: 5 },
-];
-const SHARES = MOVES.reduce((sum, { share }) => sum + share, 0);
-/** One repair for so many small moves. */
-const MOVES_PER_REPAIR = 120;
-/** So many repairs of a hundred are for the sake of a late ticket, where there is one. */
-const LATE_REPAIRS = 30;
-
 export class Search {
   readonly #rough: Evaluator;
   readonly #exact: Evaluator;
+  readonly #neighbours: Neighbours;
   readonly #dispatcher: Dispatcher;
   readonly #random: Random;
   readonly #progress: Progress;
@@ -73,10 +62,11 @@ export class Search {
   constructor(rough: Timetable, exact: Timetable, lp: Lp, random: Random, progress: Progress, start: Sequence) {
     this.#rough = new Evaluator(rough);
     this.#exact = new Evaluator(exact);
+    this.#neighbours = new Neighbours(this.#rough, random);
     this.#dispatcher = new Dispatcher(rough);
     this.#random = random;
     this.#progress = progress;
-    this.#lpIdeas = new LpIdeas(this.#rough, this.#exact, lp, random);
+    this.#lpIdeas = new LpIdeas(rough, this.#exact, lp, random);
     this.#best = { sequence: start, cost: this.#exact.cost(start) };
     this.#exact.accept(start);
   }
@@ -93,9 +83,10 @@ export class Search {
     return this.#keep(sequence);
   }
 
-  /** Sequences timed and built so far, the measure of a step budget. */
+  /** Sequences timed, filled and built so far, the measure of a step budget. */
   get steps(): number {
-    return this.#rough.timed + this.#exact.timed + this.#dispatcher.built + this.timedElsewhere;
+    const timed = this.#rough.timed + this.#exact.timed + this.#lpIdeas.timed + this.timedElsewhere;
+    return timed + this.#neighbours.steps + this.#dispatcher.built;
   }
 
   /** Searches until its budget is spent, handing out each improvement; `undefined` now and then, so that a caller may stop it. */
@@ -109,9 +100,10 @@ export class Search {
       since = TRY_UNTIL;
     }
     yield* this.#polish(since + POLISH);
-    for (const [at, { until, from }] of WARM_UPS.entries()) {
+    const warmUps = this.#dispatcher.built < FEW_DISPATCHED ? HOT_WARM_UPS : WARM_UPS;
+    for (const [at, { until, from }] of warmUps.entries()) {
       yield* this.#anneal(this.#best.sequence, from, since, until);
-      yield* this.#polish(until + POLISH, at === WARM_UPS.length - 1);
+      yield* this.#polish(until + POLISH, at === warmUps.length - 1);
       since = until;
     }
   }
@@ -137,6 +129,7 @@ export class Search {
     let lowest = cost - this.#rough.pulled;
     this.#rough.accept(current);
     let draft = new Draft(this.#rough.timetable.book, current.loads);
+    const isSpentAfter: IsSpentAfter = (steps) => this.#progress(this.steps + steps) >= 1;
     for (let round = 0; ; round++) {
       const progress = this.#progress(this.steps);
       if (progress >= until || progress >= 1) return;
@@ -146,7 +139,7 @@ export class Search {
       const through = (progress - since) / (until - since);
       const temperature = Math.max(cost, 1e-9) * hottest * (COLDEST / hottest) ** through;
       const cutoff = cost - temperature * Math.log(1 - this.#random.next());
-      const candidate = this.#candidate(round, current, draft);
+      const candidate = this.#neighbours.next(current, draft, cutoff, isSpentAfter);
       if (candidate === undefined) continue;
       const candidateCost = this.#rough.cost(candidate, cutoff);
       if (candidateCost > cutoff) continue;
@@ -184,36 +177,5 @@ export class Search {
     this.#best = { sequence, cost };
     this.#exact.accept(sequence);
     return true;
-  }
-
-  #candidate(round: number, current: Sequence, draft: Draft): Sequence | undefined {
-    const random = this.#random;
-    if (round % MOVES_PER_REPAIR === MOVES_PER_REPAIR - 1) {
-      const repaired = this.#repaired(draft, current);
-      return repaired === undefined ? undefined : { ...current, loads: repaired };
-    }
-    if (random.below(150) === 0) {
-      return { ...drawTaste(random), loads: current.loads };
-    }
-    let share = random.below(SHARES);
-    let loads: readonly PlannedLoad[] | undefined;
-    for (const entry of MOVES) {
-      share -= entry.share;
-      if (share >= 0) continue;
-      loads = entry.move(draft, random);
-      break;
-    }
-    return loads === undefined ? undefined : { ...current, loads };
-  }
-
-  /** The loads with some bakes taken out and put back, those that were in none with them; undefined where no steps are left. */
-  #repaired(draft: Draft, taste: Taste): readonly PlannedLoad[] | undefined {
-    const random = this.#random;
-    const late = random.below(100) < LATE_REPAIRS ? chooseLateRuin(draft, this.#rough, random) : undefined;
-    const { loads, taken } = without(draft, late?.bakes ?? chooseRuin(draft, random));
-    const open = [...taken, ...draft.missing()];
-    if (this.#progress(this.steps + stepsToInsert(open.length)) >= 1) return undefined;
-    const rank = (ticket: number): number => (ticket === late?.ticket ? 0 : 1);
-    return insertAll(this.#rough, loads, open, taste, random, rank, () => this.#progress(this.steps) >= 1);
   }
 }
