@@ -27,7 +27,10 @@ export interface Improvement {
 const DISPATCH_UNTIL = 0.3;
 /** Fewer than so many are too few where promises clash: they are built until so much of the budget is spent. */
 const FEW_DISPATCHED = 4000;
-const FEW_DISPATCHED_UNTIL = 0.4;
+const FEW_DISPATCHED_UNTIL = 0.5;
+/** Far fewer will not be enough by then either: moves make more of the time. */
+const FAR_FEWER_DISPATCHED = 2000;
+const FAR_FEWER_DISPATCHED_UNTIL = 0.4;
 /** Where that ends sooner, on small days, a try from the first sequence fills the time until: share of the budget, and of the cost. */
 const TRY_UNTIL = 0.35;
 const TRY_FROM = 0.03;
@@ -109,10 +112,7 @@ export class Search {
   }
 
   *#dispatch(): Generator<Improvement | undefined> {
-    const spent = (): boolean => {
-      const areFew = this.#dispatcher.built < FEW_DISPATCHED;
-      return this.#progress(this.steps) >= (areFew ? FEW_DISPATCHED_UNTIL : DISPATCH_UNTIL);
-    };
+    const spent = (): boolean => this.#progress(this.steps) >= dispatchUntil(this.#dispatcher.built);
     for (const sequence of dispatchSearch(this.#dispatcher, this.#best.sequence, this.#random, spent))
       yield sequence !== undefined && this.#keep(sequence) ? this.#best : undefined;
   }
@@ -178,4 +178,10 @@ export class Search {
     this.#exact.accept(sequence);
     return true;
   }
+}
+
+/** Sequences are built until so much of the budget is spent, once so many are. */
+function dispatchUntil(built: number): number {
+  if (built >= FEW_DISPATCHED) return DISPATCH_UNTIL;
+  return built >= FAR_FEWER_DISPATCHED ? FEW_DISPATCHED_UNTIL : FAR_FEWER_DISPATCHED_UNTIL;
 }
