@@ -16,7 +16,7 @@ const MOST_LOADS = 6;
 /** A load waits so long for pans to join it, and the oven so long for the first in line, minutes. */
 const JOINS = [0, 10, 20, 40];
 const OPENS = [0, 10, 30];
-/** A ticket changes places with near ones only, or is drawn by lot with its loads' order for a tie: loads that its place moves by. */
+/** Tickets fall back in line by lot, by up to so many loads: near ones change places, or all are drawn afresh. */
 const NEAR_LOADS = 1.5;
 const FAR_LOADS = 100;
 
