@@ -26,9 +26,8 @@ const SHARES = MOVES.reduce((sum, { share }) => sum + share, 0);
 const REFILLS = 15;
 /** One in so many is another taste. */
 const NEIGHBOURS_PER_TASTE = 150;
-/** One in so many is a repair, and repairs take so much of the steps at most: on large days one takes thousands. */
+/** One in so many is a repair. */
 const NEIGHBOURS_PER_REPAIR = 120;
-const REPAIR_SHARE = 0.3;
 /** So many repairs of a hundred are for the sake of a late ticket, where there is one. */
 const LATE_REPAIRS = 30;
 
@@ -41,6 +40,8 @@ export class Neighbours {
   readonly #repairer: Evaluator;
   readonly #refiller: Refiller;
   readonly #random: Random;
+  /** Repairs take so much of the steps at most: on large days one takes thousands. */
+  repairShare = 1;
   #asked = 0;
 
   /** `current` has the sequence accepted whose neighbours are asked for. */
@@ -68,7 +69,7 @@ export class Neighbours {
   }
 
   #mayRepair(): boolean {
-    return this.#repairer.timed <= REPAIR_SHARE * (this.#current.timed + this.steps);
+    return this.#repairer.timed <= this.repairShare * (this.#current.timed + this.steps);
   }
 
   /** The loads with some bakes taken out and put back, those that were in none with them; undefined where no steps are left. */

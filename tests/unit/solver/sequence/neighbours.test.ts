@@ -45,8 +45,9 @@ describe("neighbours of a sequence", () => {
     expect(repairs).toBeGreaterThan(0);
   });
 
-  it("are repairs for a third of the steps or so: once one has taken more, moves come first", () => {
+  it("are repairs for their share of the steps: once one has taken more, moves come first", () => {
     const { evaluator, neighbours, next } = neighboursOf(20);
+    neighbours.repairShare = 0.3;
     let repairSteps = 0;
     for (let round = 0; round < 6000; round++) {
       const before = neighbours.steps;
