@@ -22,12 +22,13 @@ const MOVES: readonly { readonly move: Move; readonly share: number }[] = [
   { move: delay, share: 5 },
 ];
 const SHARES = MOVES.reduce((sum, { share }) => sum + share, 0);
-/** Of a hundred neighbours that are no repairs, stretches filled afresh. */
+/** On large days: of a hundred neighbours that are no repairs, stretches filled afresh. */
 const REFILLS = 15;
 /** One in so many is another taste. */
 const NEIGHBOURS_PER_TASTE = 150;
-/** One in so many is a repair. */
+/** One in so many is a repair; on large days, where one takes thousands of steps, they take so much of them at most. */
 const NEIGHBOURS_PER_REPAIR = 120;
+const REPAIR_SHARE = 0.3;
 /** So many repairs of a hundred are for the sake of a late ticket, where there is one. */
 const LATE_REPAIRS = 30;
 
@@ -40,8 +41,8 @@ export class Neighbours {
   readonly #repairer: Evaluator;
   readonly #refiller: Refiller;
   readonly #random: Random;
-  /** Repairs take so much of the steps at most: on large days one takes thousands. */
-  repairShare = 1;
+  /** Many loads, and few steps to move them: see above. */
+  isLargeDay = false;
   #asked = 0;
 
   /** `current` has the sequence accepted whose neighbours are asked for. */
@@ -63,13 +64,13 @@ export class Neighbours {
     if (++this.#asked % NEIGHBOURS_PER_REPAIR === 0 && this.#mayRepair())
       return withLoads(sequence, this.#repaired(sequence, draft, isSpentAfter));
     if (random.below(NEIGHBOURS_PER_TASTE) === 0) return { ...drawTaste(random), loads: sequence.loads };
-    if (random.below(100) < REFILLS)
+    if (this.isLargeDay && random.below(100) < REFILLS)
       return withLoads(sequence, this.#refiller.refilled(draft, sequence, random, cutoff));
     return withLoads(sequence, drawMove(random)(draft, random));
   }
 
   #mayRepair(): boolean {
-    return this.#repairer.timed <= this.repairShare * (this.#current.timed + this.steps);
+    return !this.isLargeDay || this.#repairer.timed <= REPAIR_SHARE * (this.#current.timed + this.steps);
   }
 
   /** The loads with some bakes taken out and put back, those that were in none with them; undefined where no steps are left. */

@@ -40,8 +40,7 @@ const WARM_UPS = [
   { until: 0.85, from: 0.004 },
   { until: 0.97, from: 0.002 },
 ] as const;
-/** Where few sequences were built, the best of them is far from what moves can make of it: repairs take so much of the steps. */
-const REPAIR_SHARE = 0.3;
+/** Where few sequences were built, the best of them is far from what moves can make of it. */
 const HOT_WARM_UPS = [
   { until: 0.8, from: 0.015 },
   { until: 0.97, from: 0.004 },
@@ -106,7 +105,7 @@ export class Search {
     yield* this.#polish(since + POLISH);
     const fewBuilt = this.#dispatcher.built < FEW_DISPATCHED;
     const warmUps = fewBuilt ? HOT_WARM_UPS : WARM_UPS;
-    if (fewBuilt) this.#neighbours.repairShare = REPAIR_SHARE;
+    this.#neighbours.isLargeDay = fewBuilt;
     for (const [at, { until, from }] of warmUps.entries()) {
       yield* this.#anneal(this.#best.sequence, from, since, until);
       yield* this.#polish(until + POLISH, at === warmUps.length - 1);

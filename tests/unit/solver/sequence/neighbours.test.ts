@@ -30,6 +30,7 @@ const bakesOf = ({ loads }: Sequence): number[] => loads.flatMap(({ bakes }) => 
 describe("neighbours of a sequence", () => {
   it("bake the same, each bake once, by moves, refills and repairs", () => {
     const { evaluator, neighbours, sequence, next } = neighboursOf(20);
+    neighbours.isLargeDay = true;
     let repairs = 0;
     for (let round = 0; round < 1500; round++) {
       const before = neighbours.steps;
@@ -45,9 +46,9 @@ describe("neighbours of a sequence", () => {
     expect(repairs).toBeGreaterThan(0);
   });
 
-  it("are repairs for their share of the steps: once one has taken more, moves come first", () => {
+  it("are repairs for their share on a large day: once one has taken more, moves come first", () => {
     const { evaluator, neighbours, next } = neighboursOf(20);
-    neighbours.repairShare = 0.3;
+    neighbours.isLargeDay = true;
     let repairSteps = 0;
     for (let round = 0; round < 6000; round++) {
       const before = neighbours.steps;
