@@ -41,7 +41,7 @@ export class Neighbours {
   readonly #repairer: Evaluator;
   readonly #refiller: Refiller;
   readonly #random: Random;
-  /** Many loads, and few steps to move them: see above. */
+  /** Few steps for many loads: stretches are filled afresh, and repairs take their share of the steps and no more. */
   isLargeDay = false;
   #asked = 0;
 

@@ -65,10 +65,17 @@ describe("neighbours of a sequence", () => {
 
   it("are no repairs where the budget would not last for one", () => {
     const { neighbours, next } = neighboursOf(20);
-    for (let round = 0; round < 1500; round++) {
+    for (let round = 0; round < 1500; round++) next((steps) => steps > 0);
+    expect(neighbours.steps).toBe(0);
+  });
+
+  it("are repairs and no refills on a day that is not large", () => {
+    const { neighbours, next } = neighboursOf(20);
+    for (let round = 0; round < 500; round++) {
       const before = neighbours.steps;
-      next((steps) => steps > 0);
-      expect(neighbours.steps - before).toBeLessThanOrEqual(1);
+      next();
+      expect(neighbours.steps - before).not.toBe(1);
     }
+    expect(neighbours.steps).toBeGreaterThan(0);
   });
 });
