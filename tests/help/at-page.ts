@@ -2,7 +2,7 @@
 import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, expect, inject } from "vitest";
 import { openBrowser } from "./browser.ts";
-import { openPage } from "./page.ts";
+import { closePage, openPage } from "./page.ts";
 import type { Opened, Opening } from "./page.ts";
 import { copiedShop, morning } from "./planned-shop.ts";
 import type { PlannedShop } from "./planned-shop.ts";
@@ -38,7 +38,7 @@ export function atPage(): AtPage {
   afterEach(async () => {
     const pages = opened;
     opened = [];
-    await Promise.all(pages.map(({ page }) => page.close()));
+    await Promise.all(pages.map(({ page }) => closePage(page)));
     const complaints = pages.flatMap(({ complaints: all, says }) => all.filter((one) => says?.test(one) !== true));
     expect(complaints, "what the browser's console complains of").toEqual([]);
   });

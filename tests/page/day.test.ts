@@ -7,7 +7,7 @@ import { describe, expect, it } from "vitest";
 import type { PlanLoad } from "../../api/contract/plan.ts";
 import { anotherShop, atPage } from "../help/at-page.ts";
 import type { OpeningAt } from "../help/at-page.ts";
-import { shifts, sideways, suitsEverybody, tabTo } from "../help/page.ts";
+import { closePage, shifts, sideways, suitsEverybody, tabTo } from "../help/page.ts";
 import { morning } from "../help/planned-shop.ts";
 
 const web = fileURLToPath(new URL("../../web/", import.meta.url));
@@ -130,7 +130,7 @@ describe("the figures", () => {
     await page.reload();
     await note.waitFor();
     expect(await note.innerText()).toContain(`${loads[0]!.gasKWh.toFixed(1)} kWh`);
-    await page.close();
+    await closePage(page);
   });
 
   it("say as many minutes late as the promise and the hand-over beside it are apart", async () => {
@@ -152,7 +152,7 @@ describe("the figures", () => {
     const line = page.getByRole("region", { name: "Late tickets" }).getByRole("listitem").first();
     await line.waitFor();
     expect(await line.innerText()).toMatch(/^K-9: 2 min late\. Promised 11:30, ready 11:32: the oven is full/u);
-    await page.close();
+    await closePage(page);
   });
 
   it("say where the day gives no price, since nothing is saved for its sake then", async () => {
@@ -168,7 +168,7 @@ describe("the figures", () => {
     });
     await page.reload();
     await note.waitFor();
-    await page.close();
+    await closePage(page);
   });
 
   it("show on a phone what gas is saved without a table to scroll", async () => {

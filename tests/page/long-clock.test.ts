@@ -61,5 +61,6 @@ it("is drawn whole, and a second of scrolling and ticking keeps the page's threa
   }
   // Sixty frames of a second's scrolling with one tick of the clock: 16.7 ms each.
   expect((await busy()) - before).toBeLessThan(1);
+  await page.unrouteAll({ behavior: "wait" });
   await context.close();
 });

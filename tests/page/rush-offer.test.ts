@@ -1,7 +1,7 @@
 /** Whoever accepts a rush takes the figures on screen, or is shown the better ones first. */
 import { expect, it } from "vitest";
 import { atPage, refusal } from "../help/at-page.ts";
-import { barriers, shoot } from "../help/page.ts";
+import { barriers, closePage, shoot } from "../help/page.ts";
 import { morning } from "../help/planned-shop.ts";
 
 const shop = atPage();
@@ -63,5 +63,5 @@ it("who slips is as many minutes late as the promise and the hand-over beside it
   await row.waitFor();
   const cells = (await row.innerText()).split("\t").map((cell) => cell.trim());
   expect(cells).toEqual(["K-9", "11:20", "11:32", "12 min later", "11:30", "2 min"]);
-  await page.close();
+  await closePage(page);
 });
