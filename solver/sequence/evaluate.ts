@@ -2,7 +2,7 @@
  * What a sequence costs. The sequence last accepted is kept with the state before each of its loads, so that a
  * candidate is timed only from its first changed load on.
  */
-import type { PlannedLoad, Sequence } from "./sequence.ts";
+import type { PlannedLoad, Sequence, Taste } from "./sequence.ts";
 import { ShopState } from "./shop-state.ts";
 import { tasteKey } from "./taste.ts";
 import type { Timetable } from "./timetable.ts";
@@ -54,6 +54,12 @@ export class Evaluator {
     return (this.pull * doneMinutes) / Math.max(1, this.timetable.day.bakes.length);
   }
 
+  /** The state after `load` where load `at` of the accepted sequence stands; undefined where it finds no time. Void when asked again. */
+  after(at: number, load: PlannedLoad, taste: Taste): ShopState | undefined {
+    this.#scratch.copyFrom(this.#before[at]!);
+    return this.timetable.place(this.#scratch, load, taste) === undefined ? undefined : this.#scratch;
+  }
+
   /** Makes this the sequence that candidates are compared with. */
   accept(sequence: Sequence): void {
     const first = this.#firstChange(sequence);
@@ -70,6 +76,11 @@ export class Evaluator {
   /** The state before load `at` of the accepted sequence. */
   before(at: number): ShopState {
     return this.#before[at]!;
+  }
+
+  /** The state after its last load, held loads still ahead left out. */
+  get end(): ShopState {
+    return this.#before[this.#loads.length]!;
   }
 
   #firstChange(sequence: Sequence): number {

@@ -23,7 +23,8 @@ export function lateByFollowing(evaluator: Evaluator, bakes: readonly number[]):
   return most;
 }
 
-function followingMinutes(day: DayModel, pan: number, step: number): number {
+/** From the hand after coat `step` of a pan to the hand after its last one, about. */
+export function followingMinutes(day: DayModel, pan: number, step: number): number {
   const { due } = day.pans[pan]!;
   let minutes = 0;
   for (let at = step + 1; at < due.length; at++) {

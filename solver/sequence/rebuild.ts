@@ -3,11 +3,10 @@ import type { DayModel } from "../day/day-model.ts";
 import type { Random } from "../random.ts";
 import type { Evaluator } from "./evaluate.ts";
 import { lateByFollowing } from "./following.ts";
+import type { Place } from "./likely-places.ts";
+import { LIKELY_PLACES, likelyPlaces, withPlace } from "./likely-places.ts";
 import { Draft, newLoad, withBakes } from "./moves.ts";
 import type { PlannedLoad, Taste } from "./sequence.ts";
-
-/** The most places tried for one group of bakes; beyond it they are drawn by lot. */
-const MOST_PLACES = 60;
 
 /** Bakes that leave together: a small load, a few tickets, a window of loads, or the pans of a line and their like. */
 export function chooseRuin(draft: Draft, random: Random): number[] {
@@ -76,7 +75,7 @@ export type TicketRank = (ticket: number) => number;
 
 /** So many sequences are timed at most to put bakes back: for each group, and once more for each bake of one that fits nowhere. */
 export function stepsToInsert(bakes: number): number {
-  return 2 * bakes * (MOST_PLACES + 1);
+  return 2 * bakes * (LIKELY_PLACES + 1);
 }
 
 /**
@@ -98,7 +97,7 @@ export function insertAll(
   for (const group of groupsInOrder(day, bakes, random, rank)) {
     if (isSpent()) break;
     evaluator.accept({ ...taste, loads });
-    const whole = insertGroup(evaluator, new Draft(book, loads), group, taste, random);
+    const whole = insertGroup(evaluator, new Draft(book, loads), group, taste);
     if (whole !== undefined) {
       loads = whole;
       continue;
@@ -106,7 +105,7 @@ export function insertAll(
     if (group.length === 1) continue;
     for (const bake of group) {
       evaluator.accept({ ...taste, loads });
-      loads = insertGroup(evaluator, new Draft(book, loads), [bake], taste, random) ?? loads;
+      loads = insertGroup(evaluator, new Draft(book, loads), [bake], taste) ?? loads;
     }
   }
   return loads;
@@ -144,7 +143,6 @@ function insertGroup(
   draft: Draft,
   group: readonly number[],
   taste: Taste,
-  random: Random,
 ): readonly PlannedLoad[] | undefined {
   const { loads, day } = draft;
   let from = 0;
@@ -155,20 +153,20 @@ function insertGroup(
     to = Math.min(to, range.to);
     if (!predecessorStands(draft, bake)) return undefined;
   }
-  const candidates: PlannedLoad[][] = [];
+  const places: Place[] = [];
   for (let at = from; at < to; at++) {
     const joined = [...loads[at]!.bakes, ...group];
-    if (draft.fits(loads[at]!.oven, joined)) candidates.push(loads.with(at, withBakes(loads[at]!, joined)));
+    if (draft.fits(loads[at]!.oven, joined)) places.push({ at, load: withBakes(loads[at]!, joined), joins: true });
   }
   for (const oven of day.kinds[day.bakes[group[0]!]!.kind]!.ovens) {
     if (!draft.fits(oven, group)) continue;
-    for (let at = from; at <= to; at++) candidates.push(loads.toSpliced(at, 0, newLoad(oven, group)));
+    for (let at = from; at <= to; at++) places.push({ at, load: newLoad(oven, group), joins: false });
   }
-  while (candidates.length > MOST_PLACES) candidates.splice(random.below(candidates.length), 1);
   const leftOut = evaluator.cost({ ...taste, loads });
   let best: readonly PlannedLoad[] | undefined;
   let bestCost = Infinity;
-  for (const candidate of candidates) {
+  for (const place of likelyPlaces(evaluator, places, group, taste)) {
+    const candidate = withPlace(loads, place);
     const cost = evaluator.cost({ ...taste, loads: candidate }, Math.min(leftOut, bestCost));
     if (cost >= Math.min(leftOut, bestCost)) continue;
     const withFollowing = cost + lateByFollowing(evaluator, group);
