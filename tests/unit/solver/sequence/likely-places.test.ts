@@ -59,6 +59,13 @@ describe("the likeliest places", () => {
     expect(ends(6)[0]).toBe(7);
   });
 
+  it("are in a load with room rather than in a firing of their own", () => {
+    const { evaluator } = evaluatorOf(smallRequest({ lines }), () => alone([0, 1, 2, 3, 4, 5]));
+    const joined: Place = { at: 3, load: newLoad(0, [3, 7]), joins: true };
+    const places = [...before(7, 7), joined];
+    expect(likelyPlaces(evaluator, places, [7], PLAIN_TASTE)[0]).toBe(joined);
+  });
+
   it("are none whose load finds no time", () => {
     // Two loads of 40 minutes, and no third.
     const { evaluator } = evaluatorOf(smallRequest({ lines, staffed: [{ from: 0, to: 100 }] }), () => alone([0, 1]));
