@@ -29,7 +29,6 @@ export function account(timetable: Timetable, sequence: Sequence, proof: Proof):
     tickets,
     leftOver,
     savings: savings(book, loads, gasKWh),
-    warnings: [],
   };
 }
 

@@ -18,7 +18,6 @@ export interface FiringPlan {
   readonly tickets: readonly TicketReady[];
   readonly leftOver: readonly LeftOver[];
   readonly savings: readonly Saving[];
-  readonly warnings: readonly Reason[];
 }
 
 export interface Proof {

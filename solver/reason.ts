@@ -24,7 +24,4 @@ export type ReasonCode =
   | "ready-too-far-apart"
   // what to mind
   | "bottle-short"
-  | "draw-off"
-  | "ticket-late"
-  | "fume"
-  | "silicone-before-others";
+  | "draw-off";

@@ -79,9 +79,7 @@ function summary({ day, plan, clock }: Printed): string {
 }
 
 function mindLines(plan: PlanFile): string[] {
-  return plan.warnings
-    .filter(({ code }) => code !== "ticket-late")
-    .flatMap(({ message }) => wrap(message, "  - ", "    "));
+  return plan.warnings.flatMap(({ message }) => wrap(message, "  - ", "    "));
 }
 
 function placesNote({ plan }: Printed): string {

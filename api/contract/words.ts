@@ -41,17 +41,13 @@ export const reasonSentences = {
     `${word(n, "cool", "the other")} may not get hotter than ${num(n, "allowsC")} °C`,
   "ready-too-far-apart": (n) =>
     `they are ready ${num(n, "apartMinutes", "too many")} min apart and one may not wait so long`,
-  // what to mind: kWh, leftKWh, load, drawKW, maxDrawKW, from, ticket, lateMinutes, setPointC
+  // what to mind: kWh, leftKWh, load, drawKW, maxDrawKW, from
   "bottle-short": (n) =>
     `The plan needs ${num(n, "kWh")} kWh of gas and the bottle holds about ${num(n, "leftKWh")} kWh` +
     `${part(n, "load", ": it would run out during ", "")}. Have a full one connected before that.`,
   "draw-off": (n) =>
     `The burners draw ${num(n, "drawKW")} kW${part(n, "from", " at ", "")} and the bottle gives ${num(n, "maxDrawKW")} kW ` +
     "at its level and temperature. Change to a fuller or a second bottle before the hot firing.",
-  "ticket-late": (n) => `Ticket ${word(n, "ticket", "?")} is ${num(n, "lateMinutes")} min late`,
-  fume: (n) => `${num(n, "setPointC")} °C: fluoropolymer gives off hazardous fumes from about 330 °C`,
-  "silicone-before-others": (n) =>
-    `${word(n, "one", "Silicone")} is fired before ${word(n, "other", "other coats")} in the same oven: traces can crater the next finish`,
 } satisfies Record<string, Sentence>;
 
 /** A code without words is shown as it is, so that nothing goes unsaid. */

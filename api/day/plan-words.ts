@@ -32,7 +32,7 @@ export function leftOverWords(reason: Reason, clock: DayClock): string {
   return sentence(reason, clock);
 }
 
-/** Null where the ticket is in time; else the solver's own reason, or what its last pan waits for. */
+/** Null where the ticket is in time; else why a pan of it is left over, or what its last pan waits for. */
 export function ticketWords(
   request: PlanRequest,
   plan: FiringPlan,
@@ -41,8 +41,6 @@ export function ticketWords(
   clock: DayClock,
 ): string | null {
   if (ticket.lateMinutes <= 0) return null;
-  const told = plan.warnings.find(({ code, numbers }) => code === "ticket-late" && numbers["ticket"] === ticket.ticket);
-  if (told) return sentence(told, clock);
   const lines = new Set(request.lines.flatMap((line, i) => (line.ticket === ticket.ticket ? [i] : [])));
   const left = plan.leftOver.find(({ line }) => lines.has(line));
   if (left) return `${request.lines[left.line]?.id} is left over: ${sentence(left.reason, clock)}`;
@@ -65,19 +63,15 @@ function lastBake(loads: readonly Load[], lines: ReadonlySet<number>): { index: 
     .toSorted((a, b) => b.done - a.done)[0];
 }
 
-/** The solver's own warnings, and what the bottle can hold and give. Late tickets carry their reason themselves. */
+/** What the bottle can hold and give. Late tickets carry their reason themselves. */
 export function warningsOf(
   request: PlanRequest,
   plan: FiringPlan,
   ids: readonly string[],
   clock: DayClock,
 ): PlanFile["warnings"] {
-  const told = new Set(plan.warnings.map(({ code }) => code));
-  const own = [bottleShort(request, plan, ids), drawOff(request, plan)].filter((one) => one !== undefined);
-  return [...plan.warnings, ...own.filter(({ code }) => !told.has(code))].map((reason) => ({
-    code: reason.code,
-    message: sentence(reason, clock),
-  }));
+  const reasons = [bottleShort(request, plan, ids), drawOff(request, plan)].filter((one) => one !== undefined);
+  return reasons.map((reason) => ({ code: reason.code, message: sentence(reason, clock) }));
 }
 
 /** Fired loads took their gas before the bottle was looked at. */

@@ -113,11 +113,6 @@ describe("a plan written down", () => {
     expect(late?.reason).toBe("its last bake, L2, is out at 09:14; cooling and the work after it last until 14:11");
     expect(inTime).toMatchObject({ promisedAt: null, lateMinutes: 0, reason: null });
   });
-
-  it("prefers the solver's own reason for a late ticket", () => {
-    const warnings = [{ code: "ticket-late", numbers: { ticket: "K-202-A", lateMinutes: 10.25 } }] as const;
-    expect(planFile({}, { warnings }).tickets[1]?.reason).toContain("Ticket K-202-A is 10.3 min late");
-  });
 });
 
 describe("the warnings of a plan", () => {
@@ -144,11 +139,6 @@ describe("the warnings of a plan", () => {
     const [warning] = planFile(bottle(null, 27)).warnings;
     expect(warning?.code).toBe("draw-off");
     expect(warning?.message).toContain("draw 40 kW at 08:08 and the bottle gives 27 kW");
-  });
-
-  it("are not told twice where the solver has told them", () => {
-    const warnings = [{ code: "draw-off", numbers: { drawKW: 40, maxDrawKW: 27 } }] as const;
-    expect(planFile(bottle(null, 27), { warnings }).warnings.map(({ code }) => code)).toEqual(["draw-off"]);
   });
 });
 

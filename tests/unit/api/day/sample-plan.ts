@@ -109,5 +109,4 @@ export const samplePlan: FiringPlan = {
     { line: 1, item: 1, coat: 2, reason: { code: "costs-more-than-leaving", numbers: { untilMinute: 2070 } } },
   ],
   savings: [{ habit: "one pan per firing", firings: 3, kWh: 60.123456, savedKWh: 21.498758, savedCost: 2.36486338 }],
-  warnings: [],
 };
