@@ -41,7 +41,7 @@ export const reasonSentences = {
     `${word(n, "cool", "the other")} may not get hotter than ${num(n, "allowsC")} °C`,
   "ready-too-far-apart": (n) =>
     `they are ready ${num(n, "apartMinutes", "too many")} min apart and one may not wait so long`,
-  // what to mind: kWh, leftKWh, load, drawKW, maxDrawKW, from
+  // what to mind: from, kWh, leftKWh, load, drawKW, maxDrawKW
   "bottle-short": (n) =>
     `The plan needs ${num(n, "kWh")} kWh of gas and the bottle holds about ${num(n, "leftKWh")} kWh` +
     `${part(n, "load", ": it would run out during ", "")}. Have a full one connected before that.`,
