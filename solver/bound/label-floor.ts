@@ -1,4 +1,5 @@
 /** What is still to come after a label costs at least: finish by chains, hands and ovens, tickets by hands, gas by energy. */
+import { lateCost } from "../day/late-cost.ts";
 import type { HandsAtWork } from "./busy.ts";
 import type { Families } from "./families.ts";
 import { HandBag } from "./hand-bag.ts";
@@ -84,11 +85,8 @@ export class LabelFloor {
   /** By the hands or ovens that hold tickets up most. */
   #late(): number {
     const { tickets } = this.#task.day;
-    for (let ticket = 0; ticket < tickets.length; ticket++) {
-      const { promised, latePerHour } = tickets[ticket]!;
-      const ready = this.#ready[ticket]!;
-      this.#alone[ticket] = promised !== null && ready > promised ? ((ready - promised) * latePerHour) / 60 : 0;
-    }
+    for (let ticket = 0; ticket < tickets.length; ticket++)
+      this.#alone[ticket] = lateCost(tickets[ticket]!, this.#ready[ticket]!);
     return Math.max(
       this.#competing.cost(this.#booth, this.#alone),
       this.#competing.cost(this.#bench, this.#alone),

@@ -1,5 +1,6 @@
 /** Lateness no plan avoids when so many coats may be left over: tickets alone, and in competition for hands and ovens. */
 import type { DayModel } from "../day/day-model.ts";
+import { lateCost } from "../day/late-cost.ts";
 import type { Chains, Task } from "./chains.ts";
 import { HandBag } from "./hand-bag.ts";
 import { HandLate } from "./hand-late.ts";
@@ -10,12 +11,10 @@ import { StaffedClock } from "./staffed-clock.ts";
 export function lateFloor(day: DayModel, { chains, bench, booth, bakes, shares }: Chains): (left: number) => number {
   const { request, tickets } = day;
   const open = new Float64Array(tickets.length);
-  const alone = Float64Array.from(tickets, ({ promised, pans, latePerHour }, ticket) => {
-    if (promised === null) return 0;
-    const price = (ready: number): number => (Math.max(0, ready - promised) * latePerHour) / 60;
-    open[ticket] = price(request.nextOpenMinute);
-    const ready = Math.max(...pans.map((pan) => chains[pan]!.ready));
-    return Number.isFinite(ready) ? price(ready) : open[ticket]!;
+  const alone = Float64Array.from(tickets, (own, ticket) => {
+    open[ticket] = lateCost(own, request.nextOpenMinute);
+    const ready = Math.max(...own.pans.map((pan) => chains[pan]!.ready));
+    return Number.isFinite(ready) ? lateCost(own, ready) : open[ticket]!;
   });
   const clock = new StaffedClock(request.staffed, request.planFromMinute);
   const always = new StaffedClock([{ from: request.planFromMinute, to: Infinity }], request.planFromMinute);

@@ -23,7 +23,7 @@ export function lateByFollowing(evaluator: Evaluator, bakes: readonly number[]):
   return most;
 }
 
-/** From the hand after coat `step` of a pan to the hand after its last one, about. */
+/** Minutes from the hand after coat `step` of a pan to the hand after its last one, about. */
 export function followingMinutes(day: DayModel, pan: number, step: number): number {
   const { due } = day.pans[pan]!;
   let minutes = 0;

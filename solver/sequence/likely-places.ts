@@ -2,7 +2,7 @@
  * Which places are worth timing the whole sequence for, of all where a group of bakes could go back: those that look cheapest
  * once only the load it goes into is timed. A guess, not a bound: all behind that load are taken to be as much later as it is.
  */
-import type { Ticket } from "../day/day-model.ts";
+import { lateCost } from "../day/late-cost.ts";
 import type { Evaluator } from "./evaluate.ts";
 import { followingMinutes } from "./following.ts";
 import type { PlannedLoad, Taste } from "./sequence.ts";
@@ -63,8 +63,4 @@ function priceAtAGlance(evaluator: Evaluator, group: readonly number[], taste: T
     }
     return price;
   };
-}
-
-function lateCost({ promised, latePerHour }: Ticket, ready: number): number {
-  return promised === null ? 0 : (Math.max(0, ready - promised) * latePerHour) / 60;
 }

@@ -2,6 +2,7 @@
  * The loads met in good sequences, and the set of them that covers every pan's coats at least cost. Loads remember when
  * their doors opened, so that the chosen ones have an order again. Alike pans share a row.
  */
+import { lateCost } from "../day/late-cost.ts";
 import type { Load } from "../lp-models/cover-task.ts";
 import { chooseLoads } from "../lp-models/partition.ts";
 import type { Lp } from "../lp/lp.ts";
@@ -93,9 +94,8 @@ export class LoadPool {
       const row = this.#rowOf[bake]!;
       counts.set(row, (counts.get(row) ?? 0) + 1);
       const { due, ticket } = pans[all[bake]!.pan]!;
-      const { promised, latePerHour, pans: members } = tickets[ticket]!;
-      if (all[bake]!.step < due.length - 1 || promised === null) continue;
-      late += (Math.max(0, slot.done + request.finishMinutes - promised) * latePerHour) / 60 / members.length;
+      if (all[bake]!.step < due.length - 1) continue;
+      late += lateCost(tickets[ticket]!, slot.done + request.finishMinutes) / tickets[ticket]!.pans.length;
     }
     const minutePrice = Math.max(LEAST_MINUTE_PRICE, request.prices.crewPerHour / 60 / request.ovens.length);
     const cost = slot.gasKWh * request.prices.gasPerKWh + (slot.done - slot.doorOpens) * minutePrice + late;

@@ -2,6 +2,7 @@
 import { expect, it } from "vitest";
 import type { PlanFile } from "../../api/contract/plan.ts";
 import { atPage } from "../help/at-page.ts";
+import { closePage } from "../help/page.ts";
 import { morning } from "../help/planned-shop.ts";
 
 const many = { loads: 60, bars: 400 };
@@ -61,6 +62,6 @@ it("is drawn whole, and a second of scrolling and ticking keeps the page's threa
   }
   // Sixty frames of a second's scrolling with one tick of the clock: 16.7 ms each.
   expect((await busy()) - before).toBeLessThan(1);
-  await page.unrouteAll({ behavior: "wait" });
+  await closePage(page);
   await context.close();
 });

@@ -12,7 +12,7 @@ import { Timetable } from "../../../../solver/sequence/timetable.ts";
 import type { PlanRequest } from "../../../../solver/shop.ts";
 import { generatedDay } from "../../../help/days.ts";
 import { requestOf } from "../../../help/exact-bound.ts";
-import { areaLine, smallRequest } from "../../../help/requests.ts";
+import { areaLine, fixedCoat, smallRequest } from "../../../help/requests.ts";
 
 function evaluatorOf(request: PlanRequest, loadsOf: (timetable: Timetable) => readonly PlannedLoad[]) {
   const timetable = new Timetable(new RecipeBook(dayModel(request), 0), SEARCH_BUCKET_K);
@@ -59,11 +59,29 @@ describe("the likeliest places", () => {
     expect(ends(6)[0]).toBe(7);
   });
 
-  it("are in a load with room rather than in a firing of their own", () => {
-    const { evaluator } = evaluatorOf(smallRequest({ lines }), () => alone([0, 1, 2, 3, 4, 5]));
+  it.each([
+    ["gas", { gasPerKWh: 0.1, crewPerHour: 0, movePerPan: 0 }],
+    ["time", { gasPerKWh: 0, crewPerHour: 6, movePerPan: 0 }],
+  ])("are in a load with room rather than in a firing of their own, for the sake of %s alone", (_, prices) => {
+    const { evaluator } = evaluatorOf(smallRequest({ lines, prices }), () => alone([0, 1, 2, 3, 4, 5]));
     const joined: Place = { at: 3, load: newLoad(0, [3, 7]), joins: true };
     const places = [...before(7, 7), joined];
     expect(likelyPlaces(evaluator, places, [7], PLAIN_TASTE)[0]).toBe(joined);
+  });
+
+  it("leave time for the coats that follow", () => {
+    const coatings = [{ id: "two", name: "two coats", coats: [fixedCoat({ name: "primer" }), fixedCoat()] }];
+    const two = lines.map((line, at) => (at === 7 ? { ...line, promisedMinute: 150, latePerHour: 60 } : line));
+    const { evaluator } = evaluatorOf(smallRequest({ coatings, lines: two }), () => alone([0, 2, 4, 6, 8, 10, 12]));
+    // Bake 14 is its primer: out at 40, 80 or 120, and its top coat takes some 70 minutes more.
+    expect(likelyPlaces(evaluator, before(8, 14).toReversed(), [14], PLAIN_TASTE)[0]!.at).toBe(1);
+  });
+
+  it("are where the plan in force had the pan, where a move costs", () => {
+    const prices = { gasPerKWh: 0, crewPerHour: 0, movePerPan: 10 };
+    const inForce = [{ line: 7, item: 1, doorOpens: 120 }];
+    const { evaluator } = evaluatorOf(smallRequest({ lines, prices, inForce }), () => alone([0, 1, 2, 3, 4, 5, 6]));
+    expect(likelyPlaces(evaluator, before(8, 7), [7], PLAIN_TASTE)[0]!.at).toBe(3);
   });
 
   it("are none whose load finds no time", () => {
