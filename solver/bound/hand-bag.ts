@@ -7,6 +7,8 @@ export class HandBag {
   count = 0;
   readonly heads: Float64Array;
   readonly minutes: Float64Array;
+  /** From begin to end of what the task is part of: its load where an oven shares its time among bakes, else the task itself. */
+  readonly spans: Float64Array;
   readonly paints: Int32Array;
   /** From the end of the task to the last done of its pan, and to the hand-over of its ticket. */
   readonly tails: Float64Array;
@@ -19,6 +21,7 @@ export class HandBag {
     this.work = work;
     this.heads = new Float64Array(most);
     this.minutes = new Float64Array(most);
+    this.spans = new Float64Array(most);
     this.paints = new Int32Array(most);
     this.tails = new Float64Array(most);
     this.readyTails = new Float64Array(most);
@@ -30,6 +33,7 @@ export class HandBag {
     const at = this.count++;
     this.heads[at] = head;
     this.minutes[at] = minutes;
+    this.spans[at] = minutes;
     this.paints[at] = paint;
     this.tails[at] = tail;
     this.readyTails[at] = readyTail;

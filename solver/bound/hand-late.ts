@@ -2,23 +2,24 @@
  * Tickets that compete for the same hands cannot all be on time. For any set U of tickets Σ w·lateness ≥ Σ w·(C − d), and the
  * least Σ w·C of interruptible work with heads is had by mean busy times: always work on the ticket with most weight per
  * minute (M. Goemans' relaxation of one machine with release dates; textbook). Several hands are one that is so much faster.
+ * A ticket is handed over no sooner than each of its tasks ends and its tail has passed, so no sooner than the mean of that over
+ * its work; and a bake, whatever share of its load's minutes it takes, ends with the whole load, half a load after its middle.
  */
 import type { Ticket } from "../day/day-model.ts";
 import type { HandBag } from "./hand-bag.ts";
+import { TicketWork } from "./ticket-work.ts";
 
 export class HandLate {
   readonly #tickets: readonly Ticket[];
-  /** Per ticket: minutes of work, tail to the hand-over, weighted middle of its work, whether it is in U. */
-  readonly #minutes: Float64Array;
-  readonly #tails: Float64Array;
+  readonly #work: TicketWork;
+  /** Per ticket: the middle of its work, and whether it is in U. */
   readonly #middle: Float64Array;
   readonly #inside: Uint8Array;
   #left = new Float64Array(0);
 
   constructor(tickets: readonly Ticket[]) {
     this.#tickets = tickets;
-    this.#minutes = new Float64Array(tickets.length);
-    this.#tails = new Float64Array(tickets.length);
+    this.#work = new TicketWork(tickets);
     this.#middle = new Float64Array(tickets.length);
     this.#inside = new Uint8Array(tickets.length);
   }
@@ -31,7 +32,7 @@ export class HandLate {
     for (let round = 0; round < ROUNDS; round++) {
       const cost = this.#costOfSet(bag, alone, -1);
       if (cost > best) best = cost;
-      if (!this.#dropEasy(bag, alone)) break;
+      if (!this.#dropEasy(alone)) break;
     }
     return best;
   }
@@ -49,7 +50,7 @@ export class HandLate {
           set = Uint8Array.from(this.#inside);
           break;
         }
-        if (!this.#dropEasy(bag, alone)) break;
+        if (!this.#dropEasy(alone)) break;
       }
     const less = Float64Array.from(alone, (own, ticket) => {
       if (set[ticket] === 0) return own;
@@ -65,15 +66,15 @@ export class HandLate {
     this.#run(bag);
     let cost = 0;
     for (let ticket = 0; ticket < alone.length; ticket++)
-      if (ticket !== without) cost += this.#inside[ticket] === 0 ? alone[ticket]! : this.#lateness(bag, ticket);
+      if (ticket !== without) cost += this.#inside[ticket] === 0 ? alone[ticket]! : this.#lateness(ticket);
     return cost;
   }
 
   /** Takes out of the set what alone says more of; false where nothing is. */
-  #dropEasy(bag: HandBag, alone: Float64Array): boolean {
+  #dropEasy(alone: Float64Array): boolean {
     let dropped = false;
     for (let ticket = 0; ticket < alone.length; ticket++) {
-      if (this.#inside[ticket] === 0 || this.#lateness(bag, ticket) >= alone[ticket]!) continue;
+      if (this.#inside[ticket] === 0 || this.#lateness(ticket) >= alone[ticket]!) continue;
       this.#inside[ticket] = 0;
       dropped = true;
     }
@@ -81,20 +82,9 @@ export class HandLate {
   }
 
   #gather(bag: HandBag): number {
-    this.#minutes.fill(0);
-    this.#tails.fill(Infinity);
-    this.#inside.fill(0);
-    let some = 0;
-    for (let at = 0; at < bag.count; at++) {
-      const ticket = bag.tickets[at]!;
-      if (ticket < 0) continue;
-      const { promised, latePerHour } = this.#tickets[ticket]!;
-      if (promised === null || latePerHour <= 0) continue;
-      if (this.#inside[ticket] === 0) some++;
-      this.#inside[ticket] = 1;
-      this.#minutes[ticket]! += bag.minutes[at]!;
-      if (bag.readyTails[at]! < this.#tails[ticket]!) this.#tails[ticket] = bag.readyTails[at]!;
-    }
+    const some = this.#work.gather(bag);
+    for (let ticket = 0; ticket < this.#inside.length; ticket++)
+      this.#inside[ticket] = this.#work.minutes[ticket]! > 0 ? 1 : 0;
     return some;
   }
 
@@ -115,7 +105,7 @@ export class HandLate {
         const one = order[bag.count - 1 - at]!;
         const ticket = bag.tickets[one]!;
         if (ticket < 0 || this.#inside[ticket] === 0 || this.#left[one]! <= 0) continue;
-        const worth = this.#tickets[ticket]!.latePerHour / this.#minutes[ticket]!;
+        const worth = this.#tickets[ticket]!.latePerHour / this.#work.minutes[ticket]!;
         if (worth > most) {
           most = worth;
           chosen = one;
@@ -131,7 +121,7 @@ export class HandLate {
       const spent = Math.min(this.#left[chosen]!, Math.max(0, next - now));
       if (spent > 0) {
         const ticket = bag.tickets[chosen]!;
-        this.#middle[ticket]! += (spent * (now + spent / 2) * hands) / this.#minutes[ticket]!;
+        this.#middle[ticket]! += (spent * (now + spent / 2) * hands) / this.#work.minutes[ticket]!;
         this.#left[chosen]! -= spent;
         now += spent;
       }
@@ -140,10 +130,8 @@ export class HandLate {
   }
 
   /** May be below 0: the sum counts, not the ticket. */
-  #lateness(bag: HandBag, ticket: number): number {
-    const { promised, latePerHour } = this.#tickets[ticket]!;
-    const end = this.#middle[ticket]! + this.#minutes[ticket]! / bag.work.hands / 2;
-    return ((end - bag.work.clock.read(promised! - this.#tails[ticket]!)) * latePerHour) / 60;
+  #lateness(ticket: number): number {
+    return ((this.#middle[ticket]! + this.#work.late[ticket]!) * this.#tickets[ticket]!.latePerHour) / 60;
   }
 }
 

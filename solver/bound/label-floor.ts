@@ -66,6 +66,7 @@ export class LabelFloor {
       if (ends > finish) finish = ends;
     }
     if (finish === Infinity) return Infinity;
+    // What a bake takes of its load's minutes, all of which it is in the oven.
     for (let at = 0; at < this.#ovens.count; at++)
       this.#ovens.minutes[at]! *= this.#families.shareOf(this.#ovens.paints[at]!);
     const late = this.#late();

@@ -2,6 +2,7 @@
 import type { DayModel } from "../day/day-model.ts";
 import { lateCost } from "../day/late-cost.ts";
 import type { Chains, Task } from "./chains.ts";
+import type { HandsAtWork } from "./busy.ts";
 import { HandBag } from "./hand-bag.ts";
 import { HandLate } from "./hand-late.ts";
 import type { Shares } from "./load-shares.ts";
@@ -21,17 +22,13 @@ export function lateFloor(day: DayModel, { chains, bench, booth, bakes, shares }
   const attended = request.ovens.every((oven) => oven.attended);
   const breaks = request.staffed.length > 1;
   const competing = new HandLate(tickets);
+  const hands = { changeoverMinutes: 0, freeChangeovers: 0 };
+  const ovens = { clock: attended ? clock : always, breaks: attended && breaks, hands: request.ovens.length };
   const floors = [
-    { tasks: bench, hands: request.benches, clock, breaks },
-    { tasks: booth, hands: request.booth.sprayers, clock, breaks },
-    {
-      tasks: partsOfLoads(bakes, shares),
-      hands: request.ovens.length,
-      clock: attended ? clock : always,
-      breaks: attended && breaks,
-    },
-  ].map(({ tasks, ...work }) => {
-    const bag = bagOf(day, tasks, new HandBag({ ...work, changeoverMinutes: 0, freeChangeovers: 0 }, tasks.length));
+    bagOf(day, bench, { ...hands, hands: request.benches, clock, breaks }),
+    bagOf(day, booth, { ...hands, hands: request.booth.sprayers, clock, breaks }),
+    inParts(bagOf(day, bakes, { ...hands, ...ovens }), shares),
+  ].map((bag) => {
     const { cost, less } = competing.costWithout(bag, alone);
     return { cost, freed: less.map((one, ticket) => Math.max(0, one - open[ticket]!)).sort((a, b) => b - a) };
   });
@@ -39,21 +36,24 @@ export function lateFloor(day: DayModel, { chains, bench, booth, bakes, shares }
     Math.max(...floors.map(({ cost, freed }) => freed.slice(0, left).reduce((rest, one) => rest - one, cost)));
 }
 
+/** Tickets that are never whole compete for nothing. */
+function bagOf(day: DayModel, tasks: readonly Task[], work: HandsAtWork): HandBag {
+  const bag = new HandBag(work, tasks.length);
+  for (const { head, minutes, kind, tail, readyTail, pan } of tasks)
+    bag.add(head, minutes, kind, tail, readyTail, day.pans[pan]!.ticket);
+  return bag;
+}
+
 /**
  * Of its load's minutes each bake takes the share that it fills, by the measure that all together fill most of: no load holds
  * more than 1 of any.
  */
-function partsOfLoads(bakes: readonly Task[], shares: readonly Shares[]): Task[] {
-  const filled = (shares[0] ?? []).map((_, measure) =>
-    bakes.reduce((sum, { kind, minutes }) => sum + minutes * shares[kind]![measure]!, 0),
-  );
+function inParts(bag: HandBag, shares: readonly Shares[]): HandBag {
+  const { minutes, paints: kinds, count } = bag;
+  const filled = (shares[0] ?? []).map(() => 0);
+  for (let at = 0; at < count; at++)
+    filled.forEach((_, measure) => (filled[measure]! += minutes[at]! * shares[kinds[at]!]![measure]!));
   const fullest = filled.indexOf(Math.max(...filled));
-  return bakes.map((bake) => ({ ...bake, minutes: bake.minutes * (shares[bake.kind]![fullest] ?? 0) }));
-}
-
-/** Tickets that are never whole compete for nothing. */
-function bagOf(day: DayModel, tasks: readonly Task[], bag: HandBag): HandBag {
-  for (const { head, minutes, kind, tail, readyTail, pan } of tasks)
-    bag.add(head, minutes, kind, tail, readyTail, day.pans[pan]!.ticket);
+  for (let at = 0; at < count; at++) minutes[at]! *= shares[kinds[at]!]![fullest] ?? 0;
   return bag;
 }
