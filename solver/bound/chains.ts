@@ -4,6 +4,7 @@ import { StaffedTime } from "../sequence/staffed-time.ts";
 import type { BakeTimes } from "./bake-times.ts";
 import { bakeTimes } from "./bake-times.ts";
 import type { KindTimes } from "./kind-times.ts";
+import type { LoneTables } from "./lone-tables.ts";
 import type { Shares } from "./load-shares.ts";
 import { loadShares } from "./load-shares.ts";
 
@@ -37,8 +38,7 @@ export interface Chains {
 }
 
 /** What a closer look has found out that `bakeTimes` and areas alone do not say. */
-export interface CloserLook {
-  readonly times: ReadonlyMap<number, readonly KindTimes[]>;
+export interface CloserLook extends LoneTables {
   readonly shares: readonly Shares[];
   /** The door opens for a bake of this kind in that oven no sooner. */
   readonly opensFrom: (kind: number, oven: number) => number;

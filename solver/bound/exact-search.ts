@@ -70,7 +70,7 @@ export class ExactSearch {
       breaks: task.breaks,
     };
     this.#bench = { ...this.#booth, hands: benches, changeoverMinutes: 0 };
-    const families = new Families(task.sets, task.times);
+    const families = new Families(task.sets, task);
     this.#floor = new LabelFloor(task, families, this.#booth, this.#bench);
     this.#nextDoor = new NextDoor(task, options.rides !== false);
     this.#expansion = new Expansion({ task, booth: this.#booth, bench: this.#bench }, this.#nextDoor, options);

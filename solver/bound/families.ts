@@ -1,28 +1,30 @@
-/** Kinds that may share firings, directly or by others, are a family; two families never share one. */
-import type { KindTimes } from "./kind-times.ts";
+/** What bakes to come ask of the ovens together: kinds that may share firings, directly or by others, are a family. */
+import { leastOf } from "./fewest-loads.ts";
+import { kindFamilies } from "./kind-families.ts";
 import type { Label } from "./label.ts";
 import type { Shares } from "./load-shares.ts";
 import { closeShares } from "./load-shares.ts";
 import type { LoadSets } from "./load-sets.ts";
+import type { LoneTables } from "./lone-tables.ts";
 import type { StaffedClock } from "./staffed-clock.ts";
-
-const TINY = 1e-6;
+import type { Tariff } from "./tariff.ts";
 
 /** A kind's bakes as parts of loads. */
 interface Member {
   readonly minutes: number;
-  readonly kWh: number;
-  /** In the chamber at its end, at least, or lost on the way there, where no further bake makes use of it. */
-  readonly leftKWh: number;
+  /** By tariff. */
+  readonly spent: readonly number[];
+  /** By tariff: worth of what is in the chamber at its end, at least, or lost on the way there. */
+  readonly left: readonly number[];
   readonly shares: Shares;
   /** Bakes added. */
   count: number;
 }
 
 interface Family {
-  /** Longest first, and most gas first. */
+  /** Longest first; and by tariff, dearest first. */
   readonly byMinutes: readonly Member[];
-  readonly byKWh: readonly Member[];
+  readonly byCost: readonly (readonly Member[])[];
   /** Of the bakes added: latest door opening with its minutes. */
   latest: number;
   latestMinutes: number;
@@ -36,30 +38,36 @@ export class Families {
   readonly #familyOf = new Map<number, Family>();
   readonly #memberOf = new Map<number, Member>();
   readonly #measures: number;
+  readonly #gas: readonly Tariff[];
+  readonly #ovenTime: Tariff;
+  readonly #costOf: readonly ((member: Member) => number)[];
   readonly #order: Family[] = [];
   #soonest = Infinity;
-  #leftKWh = Infinity;
+  readonly #left: Float64Array;
 
-  constructor(sets: LoadSets, times: ReadonlyMap<number, readonly KindTimes[]>) {
+  constructor(sets: LoadSets, { times, gas, ovenTime }: LoneTables) {
+    const tariffs = [...gas, ovenTime];
     const kinds = [...times.keys()];
     const shares = closeShares(sets.day);
     this.#measures = shares[0]?.length ?? 0;
+    this.#gas = gas;
+    this.#ovenTime = ovenTime;
+    this.#costOf = tariffs.map((_, tariff) => ({ spent }) => spent[tariff]!);
+    this.#left = new Float64Array(tariffs.length);
     for (const kind of kinds) {
-      const own = times.get(kind)!;
-      const minutes = Math.min(...own.map(({ packedMinutes }) => packedMinutes));
-      const kWh = Math.min(...own.map(({ spentKWh }) => spentKWh));
-      const leftKWh = Math.min(
-        ...own.map((one) => (one.neededKWh < Infinity ? one.neededKWh - one.spentKWh : Infinity)),
-      );
-      this.#memberOf.set(kind, { minutes, kWh, leftKWh, shares: shares[kind]!, count: 0 });
+      const minutes = Math.min(...times.get(kind)!.map(({ packedMinutes }) => packedMinutes));
+      const spent = tariffs.map((one) => Math.min(...one.spent.get(kind)!));
+      const left = tariffs.map((one) => {
+        const own = one.spent.get(kind)!;
+        return Math.min(...one.needed.get(kind)!.map((cost, oven) => (cost < Infinity ? cost - own[oven]! : Infinity)));
+      });
+      this.#memberOf.set(kind, { minutes, spent, left, shares: shares[kind]!, count: 0 });
     }
-    for (const kind of kinds) {
-      if (this.#familyOf.has(kind)) continue;
-      const some = connected(sets, kinds, kind);
+    for (const some of kindFamilies(sets, kinds)) {
       const members = some.map((one) => this.#memberOf.get(one)!);
       const family = {
         byMinutes: members.toSorted((a, b) => b.minutes - a.minutes),
-        byKWh: members.toSorted((a, b) => b.kWh - a.kWh),
+        byCost: this.#costOf.map((cost) => members.toSorted((a, b) => cost(b) - cost(a))),
         latest: -Infinity,
         latestMinutes: 0,
         count: 0,
@@ -78,7 +86,7 @@ export class Families {
       family.filled.fill(0);
     }
     this.#soonest = Infinity;
-    this.#leftKWh = Infinity;
+    this.#left.fill(Infinity);
   }
 
   /** `isLast`: the pan has no bake after it, nor has anything that the day may hold besides. */
@@ -87,7 +95,9 @@ export class Families {
     const member = this.#memberOf.get(kind)!;
     member.count++;
     family.count++;
-    if (isLast && member.leftKWh < this.#leftKWh) this.#leftKWh = member.leftKWh;
+    if (isLast)
+      for (let tariff = 0; tariff < this.#left.length; tariff++)
+        this.#left[tariff] = Math.min(this.#left[tariff]!, member.left[tariff]!);
     if (open > family.latest || (open === family.latest && member.minutes > family.latestMinutes)) {
       family.latest = open;
       family.latestMinutes = member.minutes;
@@ -96,10 +106,26 @@ export class Families {
     for (let at = 0; at < this.#measures; at++) family.filled[at]! += member.shares[at]!;
   }
 
-  /** Beyond what the chambers hold by now. The load that ends the day holds only last bakes, and what it leaves is lost. */
-  gasKWh(): number {
-    let sum = this.#leftKWh < Infinity ? this.#leftKWh : 0;
-    for (const family of this.#families) if (family.count > 0) sum += this.#leastOf(family, family.byKWh, kWhOf);
+  /** Beyond what the label has drawn, by the tariff that says most. */
+  gasKWh({ hotC }: Label): number {
+    let most = 0;
+    this.#gas.forEach(({ worth }, tariff) => {
+      let kWh = this.#costBy(tariff);
+      for (let oven = 0; oven < hotC.length; oven++) kWh -= worth(oven, hotC[oven]!);
+      if (kWh > most) most = kWh;
+    });
+    return most;
+  }
+
+  /**
+   * By one tariff, the worth of what the chambers hold by now included. The load that ends the day holds only last bakes, and what
+   * it leaves is lost.
+   */
+  #costBy(tariff: number): number {
+    const left = this.#left[tariff]!;
+    let sum = left < Infinity ? left : 0;
+    for (const family of this.#families)
+      if (family.count > 0) sum += leastOf(family.byCost[tariff]!, this.#costOf[tariff]!);
     return sum;
   }
 
@@ -114,12 +140,18 @@ export class Families {
     for (const family of this.#families) {
       if (family.count === 0) continue;
       order.push(family);
-      all += this.#leastOf(family, family.byMinutes, minutesOf);
+      all += leastOf(family.byMinutes, minutesOf);
     }
     if (order.length === 0) return -Infinity;
     const idle = label.notBefore;
     let free = 0;
-    for (let oven = 0; oven < ovens; oven++) free += Math.max(label.free[oven]!, this.#soonest, idle) / ovens;
+    let timed = this.#costBy(this.#gas.length);
+    for (let oven = 0; oven < ovens; oven++) {
+      const from = Math.max(label.free[oven]!, this.#soonest, idle);
+      free += from / ovens;
+      timed -= this.#heldMinutes(oven, label.hotC[oven]!, from - label.free[oven]!);
+    }
+    all = Math.max(all, timed);
     let finish = after(ovens === 1 ? free : Math.max(idle, Math.min(...label.free)), ovens === 1 ? all : 0);
     if (ovens > 1 && clock === undefined) finish = Math.max(finish, free + all / ovens);
     order.sort((a, b) => b.latest - a.latest);
@@ -129,6 +161,12 @@ export class Families {
       finish = Math.max(finish, after(family.latest, minutes));
     }
     return finish;
+  }
+
+  /** Oven time that the chamber may save whoever comes, heated up while the oven stood idle. */
+  #heldMinutes(oven: number, hotC: number, idleMinutes: number): number {
+    const { worth } = this.#ovenTime;
+    return Math.min(worth(oven, Infinity), worth(oven, hotC) + idleMinutes);
   }
 
   /**
@@ -142,43 +180,6 @@ export class Families {
     for (let at = 1; at < this.#measures; at++) if (filled[at]! > filled[fullest]!) fullest = at;
     return filled[fullest]! > 0 ? shares[fullest]! / Math.min(1, filled[fullest]!) : 0;
   }
-
-  /**
-   * Of as few loads as any measure allows, the k-th is worth at least the bake that the k − 1 before it cannot have held, in
-   * the order given, even if bakes could be split.
-   */
-  #leastOf(family: Family, members: readonly Member[], worth: (member: Member) => number): number {
-    let most = 0;
-    for (let measure = 0; measure < this.#measures; measure++) {
-      let filled = 0;
-      let loads = 0;
-      let sum = 0;
-      for (const member of members) {
-        if (member.count === 0) continue;
-        filled += member.count * member.shares[measure]!;
-        const after = Math.max(loads, 1, Math.ceil(filled - TINY));
-        sum += (after - loads) * worth(member);
-        loads = after;
-      }
-      if (sum > most) most = sum;
-      if (family.count === 1) break;
-    }
-    return most;
-  }
 }
 
 const minutesOf = (member: Member): number => member.minutes;
-const kWhOf = (member: Member): number => member.kWh;
-
-/** Kinds that `kind` may share a firing with, directly or by others, itself among them. */
-function connected(sets: LoadSets, kinds: readonly number[], kind: number): number[] {
-  const found = new Set([kind]);
-  for (const one of found)
-    for (const other of kinds) if (!found.has(other) && maySometimes(sets, one, other)) found.add(other);
-  return [...found];
-}
-
-function maySometimes(sets: LoadSets, one: number, other: number): boolean {
-  const { kinds } = sets.day;
-  return kinds[one]!.ovens.some((oven) => kinds[other]!.ovens.includes(oven) && sets.pair(oven, one, other));
-}

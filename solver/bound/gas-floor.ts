@@ -17,7 +17,7 @@ export function leastGasCost(day: DayModel, { bakes, shares }: Chains, closer?: 
       0,
       Math.min(
         ...kind.ovens.map((oven) =>
-          Math.max(leastKWh(day, index, oven), closer?.times.get(index)?.[oven]?.spentKWh ?? 0),
+          Math.max(leastKWh(day, index, oven), closer?.gas[0]?.spent.get(index)?.[oven] ?? 0),
         ),
       ),
     ),

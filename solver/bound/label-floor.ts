@@ -5,7 +5,6 @@ import type { Families } from "./families.ts";
 import { HandBag } from "./hand-bag.ts";
 import { HandLate } from "./hand-late.ts";
 import type { Label } from "./label.ts";
-import { storedKWh } from "./kind-times.ts";
 import { OwedBurns } from "./owed-burn.ts";
 import type { ProofTask } from "./proof-task.ts";
 import { StaffedClock } from "./staffed-clock.ts";
@@ -79,8 +78,7 @@ export class LabelFloor {
     this.lastFinish = finish;
     if (finish > this.#task.day.horizonEnd + TINY) return Infinity;
     const crew = (this.#task.clock.read(finish) * request.prices.crewPerHour) / 60;
-    const gas = Math.max(0, this.#families.gasKWh() - this.#stored(label)) * request.prices.gasPerKWh;
-    return label.gasCost + root.price + crew + gas + late;
+    return label.gasCost + root.price + crew + this.#families.gasKWh(label) * request.prices.gasPerKWh + late;
   }
 
   /** By the hands or ovens that hold tickets up most. */
@@ -157,15 +155,6 @@ export class LabelFloor {
       );
       this.#cleanFrom[kind] = Math.min(...from);
     });
-  }
-
-  #stored(label: Label): number {
-    const { request } = this.#task.day;
-    let stored = 0;
-    request.ovens.forEach(({ cycle }, oven) => {
-      if (cycle.kind === "thermal") stored += storedKWh(cycle, request.ambientC, label.hotC[oven]!);
-    });
-    return stored;
   }
 }
 

@@ -4,8 +4,8 @@ import type { ShopState } from "../sequence/shop-state.ts";
 import { ExactSearch } from "./exact-search.ts";
 import type { Grain } from "./grain.ts";
 import { COARSE, COARSE_AS_IS, FINE, FINEST } from "./grain.ts";
-import { kindTimes } from "./kind-times.ts";
 import { LoadSets } from "./load-sets.ts";
+import { loneTables } from "./lone-tables.ts";
 import type { ProofTables } from "./proof-task.ts";
 import { proofTask } from "./proof-task.ts";
 
@@ -58,7 +58,7 @@ export function* searchAll(day: DayModel, start: ShopState, wish: PassesWish): G
     known.set(grain, made);
     return made;
   };
-  const aloneAt = (lone: Grain): ProofTables => ({ sets: setsOf(lone), times: kindTimes(setsOf(lone)) });
+  const aloneAt = (lone: Grain): ProofTables => ({ sets: setsOf(lone), ...loneTables(setsOf(lone)) });
   const options = { upper, ticketBase: Float64Array.from(start.ticketReady), leastFinish: () => -Infinity, mostLeft };
   let ended = yield* untilEnd(new ExactSearch(proofTask(wish.coarsest, start, pans), options), mostLabels);
   let alone: ProofTables | undefined;

@@ -6,6 +6,7 @@ import type { DayModel } from "../day/day-model.ts";
 import type { ShopState } from "../sequence/shop-state.ts";
 import { StaffedTime } from "../sequence/staffed-time.ts";
 import type { KindTimes } from "./kind-times.ts";
+import type { LoneTables } from "./lone-tables.ts";
 import type { LoadSets } from "./load-sets.ts";
 import { StaffedClock } from "./staffed-clock.ts";
 
@@ -38,15 +39,12 @@ export interface TaskPan {
 }
 
 /** What is worked out once for all tasks of a day. */
-export interface ProofTables {
+export interface ProofTables extends LoneTables {
   readonly sets: LoadSets;
-  readonly times: ReadonlyMap<number, readonly KindTimes[]>;
 }
 
-export interface ProofTask {
+export interface ProofTask extends ProofTables {
   readonly day: DayModel;
-  readonly sets: LoadSets;
-  readonly times: ReadonlyMap<number, readonly KindTimes[]>;
   readonly staffed: StaffedTime;
   readonly clock: StaffedClock;
   readonly breaks: boolean;
@@ -60,7 +58,7 @@ export interface ProofTask {
 }
 
 /** `chosen`: indices of pans that still have something to bake, alike ones next to each other. */
-export function proofTask({ sets, times }: ProofTables, start: ShopState, chosen: readonly number[]): ProofTask {
+export function proofTask({ sets, ...alone }: ProofTables, start: ShopState, chosen: readonly number[]): ProofTask {
   const { day } = sets;
   const { request } = day;
   const staffed = new StaffedTime(request.staffed);
@@ -81,12 +79,12 @@ export function proofTask({ sets, times }: ProofTables, start: ShopState, chosen
       release: prepMinutes === 0 ? ready : prepared(request.benches, staffed, clock, { ready, prepMinutes, place }),
       readyMinute: ready,
       prepMinutes: request.benches > 0 ? prepMinutes : 0,
-      steps: stepsOf(day, times, pan, first),
+      steps: stepsOf(day, alone.times, pan, first),
     };
   });
   const bakes = pans.reduce((sum, { steps }) => sum + steps.length, 0);
   const breaks = request.staffed.length > 1;
-  return { day, sets, times, staffed, clock, breaks, pans, start, isPart: bakes < day.bakes.length };
+  return { day, sets, ...alone, staffed, clock, breaks, pans, start, isPart: bakes < day.bakes.length };
 }
 
 interface Bench {

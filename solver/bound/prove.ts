@@ -12,11 +12,11 @@ import type { CloserLook } from "./chains.ts";
 import { ExactSearch } from "./exact-search.ts";
 import { boundLeaving } from "./quick.ts";
 import { COARSE_ALONE, COARSEST, COARSEST_OF_MANY } from "./grain.ts";
-import { kindTimes } from "./kind-times.ts";
 import { closeShares } from "./load-shares.ts";
 import { LoadSets } from "./load-sets.ts";
+import type { LoneTables } from "./lone-tables.ts";
+import { loneTables } from "./lone-tables.ts";
 import { GrownSets } from "./grown-sets.ts";
-import type { ProofTables } from "./proof-task.ts";
 import type { Passed } from "./passes.ts";
 import { searchAll } from "./passes.ts";
 import { OwedBurns } from "./owed-burn.ts";
@@ -56,10 +56,10 @@ export function* proveBound(request: PlanRequest, upper: () => number): Generato
   const better = ({ total, labels, ended }: Passed): ProofState =>
     (best = { total: Math.max(best.total, total), labels: best.labels + labels, ended: best.ended || ended });
   const few = pans.length <= FEW_PANS;
-  const times = kindTimes(new LoadSets(day, COARSE_ALONE));
-  const coarsest = { sets: new LoadSets(day, few ? COARSEST : COARSEST_OF_MANY), times };
+  const alone = loneTables(new LoadSets(day, COARSE_ALONE));
+  const coarsest = { sets: new LoadSets(day, few ? COARSEST : COARSEST_OF_MANY), ...alone };
   // All baked, or some left over: whichever is cheaper.
-  const closer = closerLook(day, start, times);
+  const closer = closerLook(day, start, alone);
   const leaving = (least: number): number => boundLeaving(day, least, closer)?.total ?? Infinity;
   const leavingSome = leaving(1);
   const all = new ExactSearch(proofTask(coarsest, start, pans), {
@@ -123,11 +123,11 @@ function* growing(sets: GrownSets, { pans, upper, allBakedBy }: Growing): Genera
 }
 
 /** Lone bakes and loads of whole pans as the exact search knows them, and ovens that owe a clean burn as the day begins. */
-function closerLook(day: DayModel, start: ShopState, times: ProofTables["times"]): CloserLook {
-  const burns = new OwedBurns(day, times);
+function closerLook(day: DayModel, start: ShopState, alone: LoneTables): CloserLook {
+  const burns = new OwedBurns(day, alone.times);
   const opensFrom = (kind: number, oven: number): number =>
     start.ovenSoiled[oven] === 1 && burns.needsClean[kind]!
       ? burns.cleanFrom(oven, start.ovenFree[oven]!, start.ovenChamberC[oven]!)
       : -Infinity;
-  return { times, shares: closeShares(day), opensFrom };
+  return { ...alone, shares: closeShares(day), opensFrom };
 }

@@ -6,8 +6,8 @@ import { ExactSearch } from "../../solver/bound/exact-search.ts";
 import type { Grain } from "../../solver/bound/grain.ts";
 import { COARSE } from "../../solver/bound/grain.ts";
 import { proveBound } from "../../solver/bound/prove.ts";
-import { kindTimes } from "../../solver/bound/kind-times.ts";
 import { LoadSets } from "../../solver/bound/load-sets.ts";
+import { loneTables } from "../../solver/bound/lone-tables.ts";
 import { proofTask } from "../../solver/bound/proof-task.ts";
 import { dayModel } from "../../solver/day/day-model.ts";
 import { EXACT_BUCKET_K, RecipeBook } from "../../solver/loads/recipe.ts";
@@ -44,8 +44,7 @@ export function exactBound(request: PlanRequest, wish: ExactWish): Exact {
   const start = new Timetable(new RecipeBook(day, 0), EXACT_BUCKET_K).startState();
   const sets = new LoadSets(day, wish.grain ?? COARSE);
   const pans = day.pans.flatMap(({ due }, pan) => (start.panStep[pan]! < due.length ? [pan] : []));
-  const times = kindTimes(sets);
-  const search = new ExactSearch(proofTask({ sets, times }, start, pans), {
+  const search = new ExactSearch(proofTask({ sets, ...loneTables(sets) }, start, pans), {
     upper: () => wish.upper,
     ticketBase: Float64Array.from(start.ticketReady),
     leastFinish: () => -Infinity,

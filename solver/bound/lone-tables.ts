@@ -1,0 +1,25 @@
+/** What lone bakes say about all loads: least minutes, and least gas and oven time at several worths of chamber heat. */
+import type { KindTimes } from "./kind-times.ts";
+import { kindTimes } from "./kind-times.ts";
+import type { LoadSets } from "./load-sets.ts";
+import { LoneBakes } from "./lone-bakes.ts";
+import { scarceHeat } from "./scarce-heat.ts";
+import type { Tariff } from "./tariff.ts";
+import { plainWorth, tariffOf } from "./tariff.ts";
+
+export interface LoneTables {
+  readonly times: ReadonlyMap<number, readonly KindTimes[]>;
+  /** In kWh of gas; each is a bound by itself. */
+  readonly gas: readonly Tariff[];
+  /** In minutes of oven time, door opening to done. */
+  readonly ovenTime: Tariff;
+}
+
+export function loneTables(sets: LoadSets): LoneTables {
+  const lone = new LoneBakes(sets);
+  const [gas, ovenTime] = [GAS, OVEN_TIME].map((rates) => tariffOf(lone, rates, plainWorth(sets.day, rates)));
+  return { times: kindTimes(lone), gas: [gas!, scarceHeat(lone, gas!)], ovenTime: scarceHeat(lone, ovenTime!) };
+}
+
+const GAS = { perKWh: 1, perMinute: 0 };
+const OVEN_TIME = { perKWh: 0, perMinute: 1 };
