@@ -3,7 +3,7 @@ import type { ThermalCycle } from "../shop.ts";
 import type { LoneBakes, Span } from "./lone-bakes.ts";
 import { STRIDE_K } from "./lone-bakes.ts";
 import type { HeatWorth, Rates } from "./tariff.ts";
-import { firingCost, heatingCost } from "./tariff.ts";
+import { firingCost, heatingCost, leftC } from "./tariff.ts";
 
 /** A stretch of one oven's chamber temperature. */
 export interface Stretch {
@@ -59,10 +59,11 @@ export function bakeFlows(
   lastKinds: ReadonlySet<number>,
 ): Flow[] {
   const costOf = firingCost(lone, rates, oven);
+  const endsAt = leftC(lone, rates, oven);
   return spans.flatMap(({ coolC, firings }) =>
     firings.flatMap((firing): Flow[] => {
       const cost = costOf(firing);
-      const flow = { kind, isLast: false, cost, heat: heatOf(stretches, oven, coolC, firing.hotC) };
+      const flow = { kind, isLast: false, cost, heat: heatOf(stretches, oven, coolC, endsAt(firing)) };
       return lastKinds.has(kind)
         ? [flow, { kind, isLast: true, cost, heat: heatOf(stretches, oven, coolC, NO_HEAT) }]
         : [flow];

@@ -1,5 +1,6 @@
 /** What a lone bake of each kind takes at least in each oven, where the heat that it finds in the chamber and leaves there counts. */
 import type { DayModel } from "../day/day-model.ts";
+import { chamberAfterDoor } from "../heat/chamber.ts";
 import type { ThermalCycle } from "../shop.ts";
 import type { LoneBakes, Span } from "./lone-bakes.ts";
 import type { LooseFiring } from "./loose-firing.ts";
@@ -70,9 +71,24 @@ export function firingCost({ sets }: LoneBakes, { perKWh, perMinute }: Rates, ov
   return ({ gasKWh, closedMinutes }) => perKWh * gasKWh + perMinute * (loadMinutes + closedMinutes + unloadMinutes);
 }
 
+/**
+ * The chamber counts as so warm when a lone bake is done, °C. Company gives heat back while the chamber coasts; what that is
+ * worth took more gas before, but no more minutes. Where minutes count, a chamber is left as warm as the set-point and the door
+ * allow.
+ */
+export function leftC({ sets }: LoneBakes, { perMinute }: Rates, oven: number): (one: LooseFiring) => number {
+  const { ambientC, ovens } = sets.day.request;
+  const { cycle } = ovens[oven]!;
+  if (perMinute === 0 || cycle.kind === "fixed") return ({ hotC }) => hotC;
+  const { doorLimitC, unloadMinutes } = cycle;
+  return ({ hotC, setPointC }) =>
+    Math.max(hotC, chamberAfterDoor(cycle, ambientC, Math.min(doorLimitC, setPointC), unloadMinutes));
+}
+
 export function spentBy(lone: LoneBakes, rates: Rates, worth: HeatWorth, oven: number): Weigh {
   const cost = firingCost(lone, rates, oven);
-  return (firing, coolC) => cost(firing) + worth(oven, coolC) - worth(oven, firing.hotC);
+  const endsAt = leftC(lone, rates, oven);
+  return (firing, coolC) => cost(firing) + worth(oven, coolC) - worth(oven, endsAt(firing));
 }
 
 function neededBy(lone: LoneBakes, rates: Rates, worth: HeatWorth, oven: number): Weigh {
