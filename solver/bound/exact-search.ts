@@ -13,6 +13,7 @@ import { LabelFloor } from "./label-floor.ts";
 import { LabelQueue } from "./label-queue.ts";
 import { keepsHot } from "./oven-start.ts";
 import type { LoadSets } from "./load-sets.ts";
+import { bestOfBoth, distance } from "./merge-labels.ts";
 import { NextDoor } from "./next-door.ts";
 import type { ProofTask } from "./proof-task.ts";
 import type { Root } from "./proof-root.ts";
@@ -34,6 +35,8 @@ export interface ExactSearchOptions {
    * this one once it comes out on top, which few do.
    */
   readonly closer?: LoadSets;
+  /** Labels no further apart than this, see merge-labels.ts, are taken for one. Default 0: none. */
+  readonly together?: number;
   /** False only in tests: labels are then never dropped for better ones. */
   readonly dominance?: boolean;
 }
@@ -55,6 +58,8 @@ export class ExactSearch {
   goal: Label | undefined;
   /** Nothing below the upper bound is left. */
   exhausted = false;
+  /** At the least, before any search. */
+  readonly #dayCost: number;
   /** Lowest cost at which something was set aside because it was above the upper bound. */
   #cut = Infinity;
 
@@ -75,6 +80,7 @@ export class ExactSearch {
     this.#nextDoor = new NextDoor(task, options.rides !== false);
     this.#expansion = new Expansion({ task, booth: this.#booth, bench: this.#bench }, this.#nextDoor, options);
     this.#addRoots();
+    this.#dayCost = this.#queue.lowest;
   }
 
   /** No plan of the task costs less. */
@@ -111,11 +117,12 @@ export class ExactSearch {
       this.#lookCloser(label.floor, label.rough, upper);
       return true;
     }
-    if (label.steps.every((step, pan) => step === label.root.goals[pan])) {
+    if (isGoal(label)) {
       this.goal = label;
       return false;
     }
     this.expanded++;
+    label.followed = true;
     const { children, later } = this.#expansion.next(label);
     for (const child of children) this.#offer(child, upper);
     if (later !== undefined) this.#wait(later, upper);
@@ -167,7 +174,32 @@ export class ExactSearch {
       else known[kept++] = other;
     }
     known.length = kept;
+    if (this.#mergedInto(known, child)) return false;
     known.push(child);
+    return true;
+  }
+
+  /** The nearest that nothing has followed yet gives way to the best of both. */
+  #mergedInto(known: Label[], child: Label): boolean {
+    const { together = 0 } = this.#options;
+    if (together === 0 || isGoal(child)) return false;
+    let nearest = -1;
+    let least = together;
+    known.forEach((other, at) => {
+      if (other.followed) return;
+      const far = distance(other, child, this.#dayCost, least);
+      if (far >= least) return;
+      nearest = at;
+      least = far;
+    });
+    const other = known[nearest];
+    if (other === undefined) return false;
+    const merged = bestOfBoth(this.task, { booth: this.#booth, bench: this.#bench }, other, child);
+    if (merged === undefined) return false;
+    merged.floor = Math.max(Math.min(other.floor, child.floor), this.#floor.of(merged) * KEEP);
+    other.dead = true;
+    known[nearest] = merged;
+    this.#queue.push(merged);
     return true;
   }
 
@@ -256,6 +288,7 @@ export class ExactSearch {
       owed: [],
       owedPreps: [],
       dead: false,
+      followed: false,
       rough: undefined,
     };
     label.floor = this.#floor.of(label) * KEEP;
@@ -266,6 +299,10 @@ export class ExactSearch {
     this.#roots.push(root);
     this.#queue.push(label);
   }
+}
+
+function isGoal({ steps, root }: Label): boolean {
+  return steps.every((step, pan) => step === root.goals[pan]);
 }
 
 /** Rounding of sums must not lift a floor. */

@@ -241,6 +241,7 @@ export class Expansion {
       owed: hands.owed,
       owedPreps: hands.owedPreps,
       dead: false,
+      followed: false,
       rough,
     };
   }

@@ -52,7 +52,11 @@ export class Families {
     this.#measures = shares[0]?.length ?? 0;
     this.#gas = gas;
     this.#ovenTime = ovenTime;
-    this.#costOf = tariffs.map((_, tariff) => ({ spent }) => spent[tariff]!);
+    this.#costOf = tariffs.map(
+      (_, tariff) =>
+        ({ spent }) =>
+          spent[tariff]!,
+    );
     this.#left = new Float64Array(tariffs.length);
     for (const kind of kinds) {
       const minutes = Math.min(...times.get(kind)!.map(({ packedMinutes }) => packedMinutes));

@@ -32,7 +32,9 @@ export function heatPrices(flows: readonly Flow[], { loads, held }: HeatDemand):
   const asked = flows.filter(({ kind }) => kind === FIRE || loads.has(kind));
   const isLast = asked.some((flow) => flow.isLast) ? 1 : 0;
   // Fires through one stretch each make whatever heat is taken out.
-  const chosen = new Set(asked.filter(({ kind, heat }) => kind === FIRE && heat.filter((share) => share > 0).length === 1));
+  const chosen = new Set(
+    asked.filter(({ kind, heat }) => kind === FIRE && heat.filter((share) => share > 0).length === 1),
+  );
   let prices: Prices = { ofKind: new Map(), ofLast: 0, ofStretch: held.map(() => 0) };
   for (let round = 0; round < MOST_ROUNDS; round++) {
     const before = chosen.size;

@@ -35,6 +35,8 @@ export interface Label {
   readonly owed: readonly number[];
   readonly owedPreps: readonly number[];
   dead: boolean;
+  /** What may follow it has been looked at. */
+  followed: boolean;
   /** Given where its load has only been looked at roughly. */
   readonly rough: Rough | undefined;
 }

@@ -17,14 +17,17 @@ interface Pass {
   readonly rides: boolean;
   /** See ExactSearchOptions. */
   readonly closer?: Grain;
+  /** See ExactSearchOptions. */
+  readonly together: number;
 }
 
-/** After the first, which is the coarsest. */
+/** Of the first, which is the coarsest. */
+const TOGETHER = 8;
+/** After the first. */
 const PASSES: readonly Pass[] = [
-  { grain: COARSE, lone: COARSE, rides: true },
-  { grain: COARSE_AS_IS, lone: COARSE, rides: false },
-  { grain: COARSE_AS_IS, closer: FINE, lone: FINE, rides: false },
-  { grain: COARSE_AS_IS, closer: FINEST, lone: FINE, rides: false },
+  { grain: COARSE, lone: COARSE, rides: true, together: 8 },
+  ...[8, 4, 2, 1, 0.5].map((together) => ({ grain: COARSE_AS_IS, closer: FINE, lone: FINE, rides: false, together })),
+  ...[0.25, 0].map((together) => ({ grain: COARSE_AS_IS, closer: FINEST, lone: FINE, rides: false, together })),
 ];
 
 export interface PassesWish {
@@ -60,14 +63,16 @@ export function* searchAll(day: DayModel, start: ShopState, wish: PassesWish): G
   };
   const aloneAt = (lone: Grain): ProofTables => ({ sets: setsOf(lone), ...loneTables(setsOf(lone)) });
   const options = { upper, ticketBase: Float64Array.from(start.ticketReady), leastFinish: () => -Infinity, mostLeft };
-  let ended = yield* untilEnd(new ExactSearch(proofTask(wish.coarsest, start, pans), options), mostLabels);
+  const first = new ExactSearch(proofTask(wish.coarsest, start, pans), { ...options, together: TOGETHER });
+  let ended = yield* untilEnd(first, mostLabels);
   let alone: ProofTables | undefined;
-  for (const { grain, lone, rides, closer } of PASSES) {
+  for (const { grain, lone, rides, closer, together } of PASSES) {
     if (!ended) return;
     if (alone?.sets.grain !== lone) alone = aloneAt(lone);
     const search = new ExactSearch(proofTask({ ...alone, sets: setsOf(grain) }, start, pans), {
       ...options,
       rides,
+      together,
       ...(closer === undefined ? {} : { closer: setsOf(closer) }),
     });
     ended = yield* untilEnd(search, mostLabels);

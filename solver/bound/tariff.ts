@@ -34,8 +34,7 @@ export function storedKWh(cycle: ThermalCycle, ambientC: number, chamberC: numbe
 
 /** Full fire under the empty chamber with nothing lost, purge aside. */
 export function heatingCost({ perKWh, perMinute }: Rates, cycle: ThermalCycle, kelvin: number): number {
-  const kWh = storedKWh(cycle, 0, kelvin);
-  return perKWh * kWh + (perMinute * 60 * kWh) / cycle.burnerKW;
+  return storedKWh(cycle, 0, kelvin) * (perKWh + (perMinute * 60) / cycle.burnerKW);
 }
 
 /** Heat counts as what made it. */
@@ -66,7 +65,11 @@ export function tariffOf(lone: LoneBakes, rates: Rates, worth: HeatWorth): Tarif
 /** What a firing from a chamber of at least `coolC` costs. */
 export type Weigh = (firing: LooseFiring, coolC: number) => number;
 
-export function firingCost({ sets }: LoneBakes, { perKWh, perMinute }: Rates, oven: number): (one: LooseFiring) => number {
+export function firingCost(
+  { sets }: LoneBakes,
+  { perKWh, perMinute }: Rates,
+  oven: number,
+): (one: LooseFiring) => number {
   const { loadMinutes, unloadMinutes } = sets.day.request.ovens[oven]!.cycle;
   return ({ gasKWh, closedMinutes }) => perKWh * gasKWh + perMinute * (loadMinutes + closedMinutes + unloadMinutes);
 }

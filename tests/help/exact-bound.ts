@@ -30,6 +30,7 @@ export interface ExactWish {
   readonly grain?: Grain;
   readonly rides?: boolean;
   readonly closer?: Grain;
+  readonly together?: number;
 }
 
 export interface Exact {
@@ -50,6 +51,7 @@ export function exactBound(request: PlanRequest, wish: ExactWish): Exact {
     leastFinish: () => -Infinity,
     ...(wish.dominance === undefined ? {} : { dominance: wish.dominance }),
     ...(wish.rides === undefined ? {} : { rides: wish.rides }),
+    ...(wish.together === undefined ? {} : { together: wish.together }),
     ...(wish.closer === undefined ? {} : { closer: new LoadSets(day, wish.closer) }),
   });
   while (search.labels < wish.labels && search.step());

@@ -82,6 +82,7 @@ const LOOKS = {
   finest: { grain: FINEST, rides: false },
   "coarse, then fine": { grain: COARSE_AS_IS, closer: FINE, rides: false },
   "coarse, then finest": { grain: COARSE_AS_IS, closer: FINEST, rides: false },
+  "coarse, then fine, labels together": { grain: COARSE_AS_IS, closer: FINE, rides: false, together: 8 },
 };
 
 describe("invented days, loads looked at as they are", () => {
@@ -133,6 +134,19 @@ it.each(["6-hot-overloaded", "8-hot-overloaded", "8-hot-calm"])(
     expect(top.labels).toBeLessThan(0.7 * all.labels);
   },
 );
+
+it("labels taken together end a search that does not end without, on little less", () => {
+  const [day] = gatherBenchDays().filter(({ name }) => name === "6-cold-overloaded");
+  const request = requestOf(day!.day);
+  const cost = plannedCost(request, 5_000);
+  const wish = { upper: cost * 1.002, labels: 12_000, ...LOOKS["coarse, then fine"] };
+  const apart = exactBound(request, wish);
+  const together = exactBound(request, { ...wish, together: 8 });
+  expect([apart.ended, together.ended]).toEqual([false, true]);
+  expect(together.bound).toBeLessThanOrEqual(cost + 1e-6);
+  expect(together.bound).toBeGreaterThan(cost * 0.98);
+  expect(apart.bound).toBeLessThan(together.bound);
+});
 
 it("a day of two loads is bounded within 0.3 percent, since its pans' shelves are told apart", () => {
   const [day] = gatherBenchDays().filter((one) => one.name === "8-hot-overloaded");

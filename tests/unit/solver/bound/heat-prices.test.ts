@@ -37,7 +37,11 @@ describe("what chamber heat is worth", () => {
       const held = Array.from({ length: stretches }, () => dice.whole(0, 1));
       const loads = new Map(Array.from({ length: dice.whole(1, 6) }, (_, kind) => [kind, dice.whole(1, 4)]));
       const flows = Array.from({ length: stretches }, (_, at) =>
-        flow(FIRE, dice.whole(1, 9), held.map((_share, other) => (other === at ? 1 : 0))),
+        flow(
+          FIRE,
+          dice.whole(1, 9),
+          held.map((_share, other) => (other === at ? 1 : 0)),
+        ),
       );
       for (const kind of loads.keys())
         for (let more = dice.whole(3, 12); more > 0; more--) {
@@ -65,13 +69,25 @@ describe("what chamber heat is worth", () => {
       // At these prices every kind by itself takes its cheapest flow, and one more flow ends the day.
       const least = (of: (one: Flow) => boolean): number =>
         Math.min(
-          ...flows
-            .filter(of)
-            .map(({ cost, heat }) => heat.reduce((sum, share, at) => sum - share * prices[at]!, cost)),
+          ...flows.filter(of).map(({ cost, heat }) => heat.reduce((sum, share, at) => sum - share * prices[at]!, cost)),
         );
       let said = prices.reduce((sum, price, at) => sum - price * held[at]!, 0);
-      for (const [kind, many] of loads) said += many * Math.max(0, least((one) => one.kind === kind));
-      if (isLast) said += Math.max(0, least((one) => one.isLast) - Math.max(0, least(({ kind }) => kind === 0)));
+      for (const [kind, many] of loads)
+        said +=
+          many *
+          Math.max(
+            0,
+            least((one) => one.kind === kind),
+          );
+      if (isLast)
+        said += Math.max(
+          0,
+          least((one) => one.isLast) -
+            Math.max(
+              0,
+              least(({ kind }) => kind === 0),
+            ),
+        );
       expect(said).toBeCloseTo(reference.value, 5);
     }
   });

@@ -4,7 +4,7 @@ import { dayModel } from "../../../../solver/day/day-model.ts";
 import { COARSE_ALONE } from "../../../../solver/bound/grain.ts";
 import { LoadSets } from "../../../../solver/bound/load-sets.ts";
 import { loneTables } from "../../../../solver/bound/lone-tables.ts";
-import { heatingCost } from "../../../../solver/bound/tariff.ts";
+import { heatingCost, plainWorth } from "../../../../solver/bound/tariff.ts";
 import { EXACT_BUCKET_K, RecipeBook } from "../../../../solver/loads/recipe.ts";
 import { chance } from "../../../help/day-chance.ts";
 import { generatedDay } from "../../../help/days.ts";
@@ -66,7 +66,10 @@ describe("what a bake costs at least", () => {
       if (cycle.kind !== "thermal") throw new Error("thermal ovens only");
       const { gas, ovenTime } = loneTables(new LoadSets(day, COARSE_ALONE));
       expect(gas[1]!.worth).not.toBe(gas[0]!.worth);
-      for (const { rates, worth } of [...gas, ovenTime])
+      const plain = { rates: ovenTime.rates, worth: plainWorth(day, ovenTime.rates) };
+      for (const { rates, worth } of [...gas, ovenTime, plain]) {
+        // As if a chamber were heated without end.
+        expect(worth(0, Infinity)).toBeGreaterThanOrEqual(worth(0, cycle.setPointMaxC));
         for (let lowC = ambientC; lowC <= cycle.setPointMaxC; lowC += 7)
           for (let highC = lowC; highC <= cycle.setPointMaxC; highC += 7) {
             const rise = worth(0, highC) - worth(0, lowC);
@@ -74,6 +77,7 @@ describe("what a bake costs at least", () => {
             const purge = rates.perMinute * cycle.purgeMinutes;
             expect(rise).toBeLessThanOrEqual(purge + heatingCost(rates, cycle, highC - lowC) + 1e-9);
           }
+      }
     });
   }
 });
