@@ -2,6 +2,7 @@
 import type { DayModel } from "../day/day-model.ts";
 import type { FixedCycle, ThermalCycle } from "../shop.ts";
 import type { LoneBakes, Span } from "./lone-bakes.ts";
+import { heatingCost, OVEN_TIME } from "./tariff.ts";
 
 /** Minutes. Infinity where the kind is never baked in that oven. */
 export interface KindTimes {
@@ -58,8 +59,6 @@ function timesOf(day: DayModel, oven: number, seen: readonly Span[], leftC: numb
   return times;
 }
 
-/** Full fire on the empty chamber with nothing lost. */
 function heatingMinutes(cycle: ThermalCycle | FixedCycle, kelvin: number): number {
-  if (cycle.kind === "fixed" || kelvin <= 0) return 0;
-  return cycle.purgeMinutes + (cycle.heatCapacityKJPerK * kelvin) / (60 * cycle.burnerKW * cycle.efficiency);
+  return cycle.kind === "fixed" || kelvin <= 0 ? 0 : cycle.purgeMinutes + heatingCost(OVEN_TIME, cycle, kelvin);
 }

@@ -5,7 +5,7 @@ import type { LoadSets } from "./load-sets.ts";
 import { LoneBakes } from "./lone-bakes.ts";
 import { scarceHeat } from "./scarce-heat.ts";
 import type { Tariff } from "./tariff.ts";
-import { plainWorth, tariffOf } from "./tariff.ts";
+import { GAS, OVEN_TIME, plainWorth, tariffOf } from "./tariff.ts";
 
 export interface LoneTables {
   readonly times: ReadonlyMap<number, readonly KindTimes[]>;
@@ -20,6 +20,3 @@ export function loneTables(sets: LoadSets): LoneTables {
   const [gas, ovenTime] = [GAS, OVEN_TIME].map((rates) => tariffOf(lone, rates, plainWorth(sets.day, rates)));
   return { times: kindTimes(lone), gas: [gas!, scarceHeat(lone, gas!)], ovenTime: scarceHeat(lone, ovenTime!) };
 }
-
-const GAS = { perKWh: 1, perMinute: 0 };
-const OVEN_TIME = { perKWh: 0, perMinute: 1 };

@@ -11,6 +11,9 @@ export interface Rates {
   readonly perMinute: number;
 }
 
+export const GAS: Rates = { perKWh: 1, perMinute: 0 };
+export const OVEN_TIME: Rates = { perKWh: 0, perMinute: 1 };
+
 /**
  * What the heat of a chamber counts for. Never less for a warmer chamber, and never more for warming it up than that costs with
  * nothing lost: so neither cooling nor heating an empty chamber is ever a gain.
