@@ -11,7 +11,7 @@ export interface Span {
 
 /** Chambers looked at together, and those that nobody tells apart any more, K. */
 export const STRIDE_K = 20;
-const FINEST_K = 2.5;
+const FINEST_K = 5;
 
 export class LoneBakes {
   readonly sets: LoadSets;

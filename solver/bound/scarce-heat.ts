@@ -13,7 +13,7 @@ import type { Tariff } from "./tariff.ts";
 import { closeLook, spentBy, tariffOf } from "./tariff.ts";
 
 /** Each on closer looks than the one before. */
-const PROGRAMS = 3;
+const PROGRAMS = 2;
 const TINY = 1e-6;
 
 /** The best of several tariffs at the rates of `plain` by what they say of the whole day; `plain` where none says more. */
@@ -23,7 +23,8 @@ export function scarceHeat(lone: LoneBakes, plain: Tariff): Tariff {
   const stretches = stretchesOf(lone);
   const held = heldAtFirst(stretches);
   const fires = fireFlows(rates, stretches);
-  const costOfDay = dayCost(lone);
+  const ends = lastKinds(lone);
+  const costOfDay = dayCost(lone, ends);
   const looks = lone.kinds.flatMap((kind) =>
     day.kinds[kind]!.ovens.map((oven): Look => ({ kind, oven, spans: lone.spans(kind, oven) })),
   );
@@ -36,7 +37,7 @@ export function scarceHeat(lone: LoneBakes, plain: Tariff): Tariff {
       const weigh = spentBy(lone, rates, tariff.worth, look.oven);
       look.spans = closeLook(lone, look.kind, look.oven, look.spans, weigh).spans;
     }
-    const bakes = looks.flatMap((look) => bakeFlows(lone, rates, stretches, look, lastKinds(lone)));
+    const bakes = looks.flatMap((look) => bakeFlows(lone, rates, stretches, look, ends));
     const prices = heatPrices([...bakes, ...fires], { loads, held });
     if (prices === undefined) break;
     tariff = tariffOf(lone, rates, worthOf(rates, stretches, prices));
@@ -56,16 +57,15 @@ function lastKinds({ sets: { day } }: LoneBakes): ReadonlySet<number> {
 type Charge = (kind: number, loads: number) => void;
 
 /** What the whole day costs at least by a tariff. */
-function dayCost(lone: LoneBakes): (tariff: Tariff, charge?: Charge) => number {
+function dayCost(lone: LoneBakes, ends: ReadonlySet<number>): (tariff: Tariff, charge?: Charge) => number {
   const { day } = lone.sets;
   const families = kindFamilies(lone.sets, lone.kinds);
-  const ends = [...lastKinds(lone)];
   const shares = closeShares(day);
   const counts = new Map<number, number>();
   for (const { kind } of day.bakes) counts.set(kind, (counts.get(kind) ?? 0) + 1);
   return ({ worth, spent, needed }, charge) => {
     const least = (per: Tariff["spent"], kind: number): number => Math.min(Infinity, ...(per.get(kind) ?? []));
-    const lost = ends.map((kind) => least(needed, kind) - least(spent, kind));
+    const lost = [...ends].map((kind) => least(needed, kind) - least(spent, kind));
     let sum = lost.length === 0 ? 0 : Math.min(...lost);
     for (const family of families) {
       const parts = family.map((kind) => ({
