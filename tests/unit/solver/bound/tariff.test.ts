@@ -80,4 +80,20 @@ describe("what a bake costs at least", () => {
       }
     });
   }
+
+  it("lets company keep the chamber warmer while it coasts: no minutes are claimed for what pans give back", () => {
+    // Three pans of one kind, in a cold oven, are out as soon as one alone and leave half a kelvin more.
+    const day = dayOf("cold", 154);
+    const { ambientC, ovens } = day.request;
+    const { loadMinutes, unloadMinutes: toUnload } = ovens[0]!.cycle;
+    const { ovenTime } = loneTables(new LoadSets(day, COARSE_ALONE));
+    const book = new RecipeBook(day, 5);
+    const minutes = book
+      .firings(book.recipe(0, [1, 1, 1])!, ambientC, EXACT_BUCKET_K)
+      .map(({ unloadMinutes, chamberAtDoneC }) => {
+        const { worth } = ovenTime;
+        return loadMinutes + unloadMinutes + toUnload + worth(0, ambientC) - worth(0, chamberAtDoneC);
+      });
+    expect(ovenTime.spent.get(1)![0]!).toBeLessThanOrEqual(Math.min(...minutes) + ROUNDING);
+  });
 });
