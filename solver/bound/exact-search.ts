@@ -3,15 +3,14 @@
  * its task at any time; once a finished sequence comes out on top there is nothing cheaper.
  */
 import type { HandsAtWork } from "./busy.ts";
-import { lighter } from "./busy.ts";
-import { chamberAfterIdle, chamberAfterVent } from "../heat/chamber.ts";
 import { Expansion } from "./expand.ts";
 import { Families } from "./families.ts";
 import type { Label, Rough } from "./label.ts";
 import { keyOf } from "./label.ts";
+import { KnownLabels } from "./known-labels.ts";
 import { LabelFloor } from "./label-floor.ts";
 import { LabelQueue } from "./label-queue.ts";
-import { keepsHot } from "./oven-start.ts";
+import type { Shop } from "./hands-served.ts";
 import type { LoadSets } from "./load-sets.ts";
 import { bestOfBoth, distance } from "./merge-labels.ts";
 import { NextDoor } from "./next-door.ts";
@@ -46,11 +45,9 @@ export class ExactSearch {
   readonly #options: ExactSearchOptions;
   readonly #floor: LabelFloor;
   readonly #expansion: Expansion;
-  readonly #nextDoor: NextDoor;
-  readonly #booth: HandsAtWork;
-  readonly #bench: HandsAtWork;
+  readonly #shop: Shop;
   readonly #queue = new LabelQueue();
-  readonly #known = new Map<string, Label[]>();
+  readonly #known: KnownLabels;
   readonly #roots: Root[] = [];
   labels = 0;
   expanded = 0;
@@ -67,18 +64,19 @@ export class ExactSearch {
     this.task = task;
     this.#options = options;
     const { booth, staffed, benches } = task.day.request;
-    this.#booth = {
+    const atBooth: HandsAtWork = {
       hands: booth.sprayers,
       changeoverMinutes: booth.changeoverMinutes,
       freeChangeovers: booth.sprayers * staffed.length,
       clock: task.clock,
       breaks: task.breaks,
     };
-    this.#bench = { ...this.#booth, hands: benches, changeoverMinutes: 0 };
+    this.#shop = { task, booth: atBooth, bench: { ...atBooth, hands: benches, changeoverMinutes: 0 } };
     const families = new Families(task.sets, task);
-    this.#floor = new LabelFloor(task, families, this.#booth, this.#bench);
-    this.#nextDoor = new NextDoor(task, options.rides !== false);
-    this.#expansion = new Expansion({ task, booth: this.#booth, bench: this.#bench }, this.#nextDoor, options);
+    this.#floor = new LabelFloor(task, families, this.#shop.booth, this.#shop.bench);
+    const nextDoor = new NextDoor(task, options.rides !== false);
+    this.#expansion = new Expansion(this.#shop, nextDoor, options);
+    this.#known = new KnownLabels(this.#shop, nextDoor);
     this.#addRoots();
     this.#dayCost = this.#queue.lowest;
   }
@@ -160,20 +158,10 @@ export class ExactSearch {
 
   /** What is rough promises too much to beat anything. */
   #isNew(child: Label): boolean {
-    const key = keyOf(this.#roots.indexOf(child.root), child);
-    const known = this.#known.get(key);
-    if (known === undefined) {
-      if (child.rough === undefined) this.#known.set(key, [child]);
-      return true;
-    }
-    for (const other of known) if (this.#beats(other, child)) return false;
+    const known = this.#known.of(keyOf(this.#roots.indexOf(child.root), child));
+    if (known.some((other) => this.#known.beats(other, child))) return false;
     if (child.rough !== undefined) return true;
-    let kept = 0;
-    for (const other of known) {
-      if (this.#beats(child, other)) other.dead = true;
-      else known[kept++] = other;
-    }
-    known.length = kept;
+    this.#known.dropWorse(known, child);
     if (this.#mergedInto(known, child)) return false;
     known.push(child);
     return true;
@@ -194,38 +182,13 @@ export class ExactSearch {
     });
     const other = known[nearest];
     if (other === undefined) return false;
-    const merged = bestOfBoth(this.task, { booth: this.#booth, bench: this.#bench }, other, child);
+    const merged = bestOfBoth(this.#shop, other, child);
     if (merged === undefined) return false;
     merged.floor = Math.max(Math.min(other.floor, child.floor), this.#floor.of(merged) * KEEP);
     other.dead = true;
     known[nearest] = merged;
     this.#queue.push(merged);
     return true;
-  }
-
-  /** Whatever follows `other` can follow `one` at no more cost: strict in every time and temperature. */
-  #beats(one: Label, other: Label): boolean {
-    if (one.gasCost > other.gasCost || one.lastDone > other.lastDone || one.lastOpen > other.lastOpen) return false;
-    for (let pan = 0; pan < one.release.length; pan++) if (one.release[pan]! > other.release[pan]!) return false;
-    for (let oven = 0; oven < one.free.length; oven++) {
-      const wait = other.free[oven]! - one.free[oven]!;
-      if (wait < 0) return false;
-      const { cycle } = this.task.day.request.ovens[oven]!;
-      if (cycle.kind === "fixed") continue;
-      const { ambientC } = this.task.day.request;
-      const staysHot = keepsHot(this.task, one, oven);
-      if (!staysHot && keepsHot(this.task, other, oven)) return false;
-      if (chamberAfterIdle(cycle, ambientC, one.hotC[oven]!, staysHot ? 0 : wait) < other.hotC[oven]!) return false;
-      if (chamberAfterVent(cycle, ambientC, one.coolC[oven]!, wait) > other.coolC[oven]!) return false;
-    }
-    if (!this.#nextDoor.beats(one, other)) return false;
-    const colours = this.#booth.changeoverMinutes > 0;
-    return (
-      lighter(one.sprays, other.sprays, this.#booth, colours) &&
-      lighter(one.owed, other.owed, this.#booth, colours) &&
-      lighter(one.preps, other.preps, this.#bench, false) &&
-      lighter(one.owedPreps, other.owedPreps, this.#bench, false)
-    );
   }
 
   /** Every choice of what is left over that may be worth it. */

@@ -5,21 +5,15 @@
  */
 import type { HandsAtWork } from "./busy.ts";
 import { lighter } from "./busy.ts";
+import type { Shop } from "./hands-served.ts";
 import type { Label } from "./label.ts";
 import { keepsHot } from "./oven-start.ts";
-import type { ProofTask } from "./proof-task.ts";
 
 /** What counts as a distance of 1. */
 const COST_SHARE = 0.001;
 const MINUTES = 1;
 const HOT_K = 4;
 const COOL_K = 12;
-
-/** Whose bakes take hands. */
-export interface Crew {
-  readonly booth: HandsAtWork;
-  readonly bench: HandsAtWork;
-}
 
 /**
  * How far apart two labels of one root are, by whatever tells most; Infinity where they are `most` or further. `dayCost`: what the
@@ -44,7 +38,7 @@ export function distance(one: Label, other: Label, dayCost: number, most: number
 }
 
 /** A label, its floor aside, that may do whatever either may at no more cost; undefined where there is no such to be told. */
-export function bestOfBoth(task: ProofTask, { booth, bench }: Crew, one: Label, other: Label): Label | undefined {
+export function bestOfBoth({ task, booth, bench }: Shop, one: Label, other: Label): Label | undefined {
   if (one.root !== other.root) return undefined;
   for (let oven = 0; oven < one.free.length; oven++)
     if (keepsHot(task, one, oven) !== keepsHot(task, other, oven)) return undefined;

@@ -23,7 +23,7 @@ const root = rootOf(task, Uint8Array.of(1, 1, 1), {
   leastFinish: () => -Infinity,
 });
 const hands: HandsAtWork = { hands: 1, changeoverMinutes: 0, freeChangeovers: 0, clock: task.clock, breaks: false };
-const crew = { booth: hands, bench: hands };
+const shop = { task, booth: hands, bench: hands };
 /** One spray task each as busy.ts has them: head, minutes, paint, flash, tail. */
 const early = [10, 5, 0, 2, 0];
 const late = [20, 5, 0, 2, 0];
@@ -81,20 +81,20 @@ describe("two labels taken for one", () => {
       coolC: Float64Array.of(190),
       sprays: late,
     });
-    const both = bestOfBoth(task, crew, one, other)!;
+    const both = bestOfBoth(shop, one, other)!;
     expect(both).toMatchObject({ gasCost: 3, lastDone: 100, lastOpen: -Infinity });
     expect([...both.release]).toEqual([110, 4, 6]);
     expect([...both.rest]).toEqual([0, 0, 0]);
     expect([both.free[0], both.hotC[0], both.coolC[0]]).toEqual([98, 210, 180]);
     // The same work from an earlier head on keeps the booth no longer.
     expect(both.sprays).toBe(early);
-    expect(bestOfBoth(task, crew, other, one)).toMatchObject({ gasCost: 3, sprays: early });
+    expect(bestOfBoth(shop, other, one)).toMatchObject({ gasCost: 3, sprays: early });
   });
 
   it("are not taken for one where neither's booth is lighter, or where only one chamber stays hot", () => {
     const longer = [10, 6, 0, 2, 0];
-    expect(bestOfBoth(task, crew, label({ sprays: longer }), label({ sprays: late }))).toBeUndefined();
+    expect(bestOfBoth(shop, label({ sprays: longer }), label({ sprays: late }))).toBeUndefined();
     const unused = label({ free: Float64Array.of(start.ovenFree[0]!) });
-    expect(bestOfBoth(task, crew, label({}), unused)).toBeUndefined();
+    expect(bestOfBoth(shop, label({}), unused)).toBeUndefined();
   });
 });
