@@ -34,7 +34,7 @@ export interface ExactSearchOptions {
    * this one once it comes out on top, which few do.
    */
   readonly closer?: LoadSets;
-  /** Labels no further apart than this, see merge-labels.ts, are taken for one. Default 0: none. */
+  /** Labels no further apart than this, by the distance of merge-labels.ts, are taken for one. Default 0: none. */
   readonly together?: number;
   /** False only in tests: labels are then never dropped for better ones. */
   readonly dominance?: boolean;

@@ -18,6 +18,7 @@ export interface Flow {
   readonly kind: number;
   /** What it leaves in the chamber is lost. */
   readonly isLast: boolean;
+  /** In the unit of the rates. */
   readonly cost: number;
   /** Per stretch: what it puts there less what it takes out, as a share of the stretch. */
   readonly heat: Float64Array;

@@ -25,7 +25,7 @@ interface Prices {
 const MOST_ROUNDS = 60;
 const TINY = 1e-6;
 
-/** Per stretch; undefined where the LP solver has no answer. */
+/** Per whole stretch, in the unit of the flows' cost; undefined where the LP solver has no answer. */
 export function heatPrices(flows: readonly Flow[], { loads, held }: HeatDemand): readonly number[] | undefined {
   const lp = createLp();
   const kinds = [...loads.keys()];

@@ -4,12 +4,12 @@ import { kindTimes } from "./kind-times.ts";
 import type { LoadSets } from "./load-sets.ts";
 import { LoneBakes } from "./lone-bakes.ts";
 import { scarceHeat } from "./scarce-heat.ts";
-import type { Tariff } from "./tariff.ts";
+import type { Rates, Tariff } from "./tariff.ts";
 import { GAS, OVEN_TIME, plainWorth, tariffOf } from "./tariff.ts";
 
 export interface LoneTables {
   readonly times: ReadonlyMap<number, readonly KindTimes[]>;
-  /** In kWh of gas; each is a bound by itself. */
+  /** In kWh of gas; each is a bound by itself. The first counts heat as the gas that made it. */
   readonly gas: readonly Tariff[];
   /** In minutes of oven time, door opening to done. */
   readonly ovenTime: Tariff;
@@ -17,6 +17,12 @@ export interface LoneTables {
 
 export function loneTables(sets: LoadSets): LoneTables {
   const lone = new LoneBakes(sets);
-  const [gas, ovenTime] = [GAS, OVEN_TIME].map((rates) => tariffOf(lone, rates, plainWorth(sets.day, rates)));
-  return { times: kindTimes(lone), gas: [gas!, scarceHeat(lone, gas!)], ovenTime: scarceHeat(lone, ovenTime!) };
+  const plain = (rates: Rates): Tariff => tariffOf(lone, rates, plainWorth(sets.day, rates));
+  const gas = plain(GAS);
+  const scarce = scarceHeat(lone, gas);
+  return {
+    times: kindTimes(lone),
+    gas: scarce === gas ? [gas] : [gas, scarce],
+    ovenTime: scarceHeat(lone, plain(OVEN_TIME)),
+  };
 }
