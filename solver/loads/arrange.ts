@@ -6,6 +6,7 @@ import type { BakeKind } from "../day/day-model.ts";
 import type { Place } from "../fit/shelf-fit.ts";
 import type { Member } from "../heat/members.ts";
 import type { Oven } from "../shop.ts";
+import { memberOn } from "./lone-pan.ts";
 import { placeLoad, shelfSets } from "./place-load.ts";
 
 /** The layout of all bakes, where one is known, or the effort that looking for one is worth. */
@@ -73,13 +74,6 @@ function toldShelves(
   let group = -1;
   const groupOf = bakes.map((bake, index) => (bake === bakes[index - 1] ? group : ++group));
   return (index) => sets[shelfSet[groupOf[index]!]!]!;
-}
-
-/** One pan of it on a shelf of that offset; undefined for a bake without a cure window. */
-export function memberOn({ coat: { window }, body, highC }: BakeKind, offsetC: number): Member | undefined {
-  if (window === null) return undefined;
-  const { metalLowC: lowC, soakLeastMinutes, soakMostMinutes } = window;
-  return { count: 1, body, offsetC, lowC, highC, soakLeastMinutes, soakMostMinutes };
 }
 
 /** Alike bakes on shelves of one offset heat alike, so that one member stands for all of them. */

@@ -4,7 +4,7 @@
  */
 import type { Member } from "../heat/members.ts";
 import { overbakesAnywhere } from "../heat/overbakes.ts";
-import { memberOn } from "./arrange.ts";
+import { memberOn } from "./lone-pan.ts";
 import type { RecipeBook } from "./recipe.ts";
 
 const UNKNOWN = 0;

@@ -10,6 +10,11 @@ export function memberAt({ body, coat, highC }: BakeKind, offsetC: number): Memb
   return { count: 1, body, offsetC, lowC: metalLowC, highC, soakLeastMinutes, soakMostMinutes };
 }
 
+/** The same, or undefined for a bake without a cure window. */
+export function memberOn(kind: BakeKind, offsetC: number): Member | undefined {
+  return kind.coat.window === null ? undefined : memberAt(kind, offsetC);
+}
+
 /** Offsets of the shelves that take the pan, °C, each once. */
 export function loneOffsets(space: ShelfSpace, kind: BakeKind): number[] {
   const takes = space.shelves.filter((_, shelf) => placeLoad(space, [kind], () => [shelf], 0) !== undefined);

@@ -4,7 +4,7 @@ import { looseFirings } from "../../../../solver/bound/loose-firing.ts";
 import { dayModel } from "../../../../solver/day/day-model.ts";
 import { minutesToHandle } from "../../../../solver/heat/cooling.ts";
 import { firingUnloadedFrom } from "../../../../solver/heat/options.ts";
-import { memberOn } from "../../../../solver/loads/arrange.ts";
+import { memberOn } from "../../../../solver/loads/lone-pan.ts";
 import { generatedDay } from "../../../help/days.ts";
 import { requestOf } from "../../../help/exact-bound.ts";
 
