@@ -7,7 +7,7 @@ import type { FiringPlan, Proof } from "./firing-plan.ts";
 import { jobDay } from "./jobs/job-day.ts";
 import { searchJobs } from "./jobs/search-jobs.ts";
 import { createLp } from "./lp/lp.ts";
-import { EXACT_BUCKET_K, RecipeBook, SEARCH_BUCKET_K } from "./loads/recipe.ts";
+import { EXACT_BUCKET_K, RecipeBook, SEARCH_BUCKET_K } from "./loads/recipe-book.ts";
 import { seededRandom } from "./random.ts";
 import { firstSequences } from "./sequence/first-sequences.ts";
 import { Search } from "./sequence/search.ts";

@@ -4,7 +4,7 @@
  */
 import type { DayModel } from "../day/day-model.ts";
 import { dayModel } from "../day/day-model.ts";
-import { EXACT_BUCKET_K, RecipeBook } from "../loads/recipe.ts";
+import { EXACT_BUCKET_K, RecipeBook } from "../loads/recipe-book.ts";
 import type { ShopState } from "../sequence/shop-state.ts";
 import { Timetable } from "../sequence/timetable.ts";
 import type { PlanRequest } from "../shop.ts";

@@ -3,7 +3,7 @@
  * what no plan can avoid; leaving pans over is allowed for, pan by pan, at what it costs.
  */
 import type { DayModel } from "../day/day-model.ts";
-import type { RecipeBook } from "../loads/recipe.ts";
+import type { RecipeBook } from "../loads/recipe-book.ts";
 import type { Chains, CloserLook } from "./chains.ts";
 import { chainsOf } from "./chains.ts";
 import { leastGasCost } from "./gas-floor.ts";

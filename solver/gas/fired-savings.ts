@@ -1,7 +1,7 @@
 /** What grouping saved: firings that were fired, against the same habits as a plan's. */
 import { dayModel } from "../day/day-model.ts";
 import type { Saving } from "../firing-plan.ts";
-import { RecipeBook } from "../loads/recipe.ts";
+import { RecipeBook } from "../loads/recipe-book.ts";
 import type { PlanRequest } from "../shop.ts";
 import type { FiredLoad } from "./savings.ts";
 import { savings } from "./savings.ts";

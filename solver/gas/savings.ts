@@ -7,8 +7,8 @@ import type { DayModel } from "../day/day-model.ts";
 import type { FiringPlan, Load, Saving } from "../firing-plan.ts";
 import type { FiringOption } from "../heat/options.ts";
 import { loneOffsets, memberAt } from "../loads/lone-pan.ts";
-import type { RecipeBook } from "../loads/recipe.ts";
-import { EXACT_BUCKET_K } from "../loads/recipe.ts";
+import type { RecipeBook } from "../loads/recipe-book.ts";
+import { EXACT_BUCKET_K } from "../loads/recipe-book.ts";
 import { quickestAlone, quicker } from "./quickest-firing.ts";
 
 /** One bake of the plan, by kind and oven. */

@@ -7,7 +7,7 @@ import type { Group, Load } from "../lp-models/cover-task.ts";
 import { chooseLoads } from "../lp-models/partition.ts";
 import type { PoolLoad } from "./pool.ts";
 import { poolOfLoads } from "./pool.ts";
-import type { RecipeBook } from "./recipe.ts";
+import type { RecipeBook } from "./recipe-book.ts";
 
 /** Beyond these the dense tableau of the LP library slows down; the careful hand's loads must do then. */
 const MOST_ROWS = 60;

@@ -5,7 +5,7 @@
 import type { Member } from "../heat/members.ts";
 import { overbakesAnywhere } from "../heat/overbakes.ts";
 import { memberOn } from "./lone-pan.ts";
-import type { RecipeBook } from "./recipe.ts";
+import type { RecipeBook } from "./recipe-book.ts";
 
 const UNKNOWN = 0;
 const MAY = 1;

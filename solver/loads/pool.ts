@@ -3,8 +3,9 @@
  * company, full ones and partial ones. Stage 3 of plan.ts lets the LP solver choose among them.
  */
 import type { DayModel } from "../day/day-model.ts";
-import type { Recipe, RecipeBook } from "./recipe.ts";
-import { SEARCH_BUCKET_K } from "./recipe.ts";
+import type { Recipe } from "./recipe.ts";
+import type { RecipeBook } from "./recipe-book.ts";
+import { SEARCH_BUCKET_K } from "./recipe-book.ts";
 
 export interface PoolLoad {
   readonly oven: number;

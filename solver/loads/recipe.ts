@@ -1,17 +1,9 @@
-/**
- * Stage 2 of plan.ts: can these kinds of bake share one firing of this oven, on which shelves, and how would it be
- * fired? A recipe answers once per multiset of kinds; the sequence asks it for firings at the chamber temperature met.
- */
-import type { FiringOption, SetPointLimit } from "../heat/options.ts";
-import { firingOptions, firingUnloadedFrom, isFireable } from "../heat/options.ts";
-import { overbakesSome } from "../heat/overbakes.ts";
+/** One way to share a firing: which bakes, on which shelves, and what that means for the oven. Kept by a recipe book. */
 import type { DayModel } from "../day/day-model.ts";
-import type { Place } from "../fit/shelf-fit.ts";
+import type { FiringOption } from "../heat/options.ts";
 import type { ThermalCycle } from "../shop.ts";
 import type { Arrangement, Packing } from "./arrange.ts";
 import { arrangements } from "./arrange.ts";
-import { Company } from "./company.ts";
-import { KnownLoads } from "./known-loads.ts";
 import { clashOf, needsCleanOven, soilsOven } from "./mixing.ts";
 
 export interface Recipe extends Arrangement {
@@ -30,170 +22,18 @@ export interface Recipe extends Arrangement {
   readonly coasts: Map<string, FiringOption | null>;
 }
 
-/** Width of the chamber-temperature buckets, K: wide while searching, narrow for plans that are kept. */
-export const SEARCH_BUCKET_K = 5;
-export const EXACT_BUCKET_K = 0.001;
-
-/** For plans that are kept a firing that takes more gas is a choice where it leaves the chamber so much warmer or cooler, K. */
-const EXACT_ALIKE_K = 0.25;
-
-/** While searching, set-points this far apart stand for those between them, K. */
-const SEARCH_SET_POINT_STEP_K = 15;
-
-/** All recipes of a day, made when first asked for. */
-export class RecipeBook {
-  readonly day: DayModel;
-  /** Asked before loads are. */
-  readonly company: Company;
-  readonly #effort: number;
-  readonly #known = new Map<string, Recipe | null>();
-  /** Of `recipeOn`; apart from the others, whose keys are characters of any number. */
-  readonly #told = new Map<string, Recipe | null>();
-  readonly #fitting = new Map<string, boolean>();
-  /** Per oven. */
-  readonly #loads: readonly KnownLoads[];
-
-  /** `packingEffort`: search steps per shelf arrangement, see fit/load-fit.ts. */
-  constructor(day: DayModel, packingEffort: number) {
-    this.day = day;
-    this.company = new Company(this);
-    this.#loads = day.request.ovens.map(() => new KnownLoads());
-    this.#effort = packingEffort;
-  }
-
-  /** The recipe of these kinds (ascending) in that oven; undefined when they cannot share a firing there. */
-  recipe(oven: number, kinds: readonly number[]): Recipe | undefined {
-    const key = String.fromCharCode(oven, ...kinds);
-    const known = this.#known.get(key);
-    if (known !== undefined) return known ?? undefined;
-    const made = this.#make(oven, kinds) ?? null;
-    this.#known.set(key, made);
-    return made ?? undefined;
-  }
-
-  /** Whether they (ascending) can share a firing there, as far as searches care: see `Company` and `KnownLoads`. */
-  fits(oven: number, kinds: readonly number[]): boolean {
-    const key = String.fromCharCode(oven, ...kinds);
-    const known = this.#fitting.get(key);
-    if (known !== undefined) return known;
-    const fits = this.company.mayMeet(oven, kinds) && this.#sharesFiring(oven, kinds);
-    this.#fitting.set(key, fits);
-    return fits;
-  }
-
-  #sharesFiring(oven: number, kinds: readonly number[]): boolean {
-    const told = this.#loads[oven]!.told(kinds);
-    if (told !== undefined) return told;
-    const isShared = this.recipe(oven, kinds) !== undefined;
-    this.#loads[oven]!.note(kinds, isShared);
-    return isShared;
-  }
-
-  /** The same with the shelves told for each different kind, as a place in `shelfSets`; undefined also where none fit so. */
-  recipeOn(oven: number, kinds: readonly number[], shelfSet: readonly number[]): Recipe | undefined {
-    const key = `${String.fromCharCode(oven, ...kinds)}/${shelfSet.join()}`;
-    const known = this.#told.get(key);
-    if (known !== undefined) return known ?? undefined;
-    const made = recipesFor(this.day, oven, kinds, { effort: this.#effort, shelfSet }).next().value ?? null;
-    this.#told.set(key, made);
-    return made ?? undefined;
-  }
-
-  /** Keeps a layout found elsewhere as the recipe of these kinds (ascending) in an oven with a fixed cycle and shelves. */
-  lay(oven: number, kinds: readonly number[], places: readonly Place[]): void {
-    for (const recipe of recipesFor(this.day, oven, kinds, { places }))
-      this.#known.set(String.fromCharCode(oven, ...kinds), recipe);
-  }
-
-  /** Firings of a recipe for a chamber at `chamberC` when the door opens, to the nearest bucket. */
-  firings(recipe: Recipe, chamberC: number, bucketK: number): readonly FiringOption[] {
-    const { cycle } = this.day.request.ovens[recipe.oven]!;
-    if (cycle.kind !== "thermal") return [];
-    let known = recipe.firings.get(bucketK);
-    if (known === undefined) recipe.firings.set(bucketK, (known = new Map()));
-    const bucket = Math.round(chamberC / bucketK);
-    const found = known.get(bucket);
-    if (found !== undefined) return found;
-    const options = this.#options(recipe, cycle, bucket * bucketK, bucketK >= SEARCH_BUCKET_K);
-    known.set(bucket, options);
-    return options;
-  }
-
-  /**
-   * At the set-point of `quick`, which is one of `firings` for the same chamber (°C, K): the soonest burner-off for a door that opens
-   * `laterMinutes` later, or as soon after that as it may. Undefined where none keeps every window.
-   */
-  coasted(
-    recipe: Recipe,
-    chamberC: number,
-    bucketK: number,
-    quick: FiringOption,
-    laterMinutes: number,
-  ): FiringOption | undefined {
-    const { cycle } = this.day.request.ovens[recipe.oven]!;
-    if (cycle.kind !== "thermal") return undefined;
-    const { ambientC } = this.day.request;
-    const bucket = Math.round(chamberC / bucketK);
-    const { setPointC } = quick;
-    const unloadMinutes = quick.unloadMinutes + laterMinutes;
-    const key = `${bucket}/${setPointC}/${unloadMinutes}`;
-    const isKept = bucketK >= SEARCH_BUCKET_K;
-    const known = isKept ? recipe.coasts.get(key) : undefined;
-    if (known !== undefined) return known ?? undefined;
-    const made = firingUnloadedFrom(cycle, ambientC, recipe.members, bucket * bucketK, setPointC, unloadMinutes);
-    if (isKept) recipe.coasts.set(key, made ?? null);
-    return made;
-  }
-
-  /** Few set-points where that is enough, all of them where few offer none. */
-  #options(recipe: Recipe, cycle: ThermalCycle, chamberC: number, isSearching: boolean): readonly FiringOption[] {
-    const { ambientC } = this.day.request;
-    if (isSearching) {
-      const options = firingOptions(cycle, ambientC, recipe.members, chamberC, fewSetPoints(cycle));
-      if (options.length > 0) return options;
-    }
-    return firingOptions(
-      cycle,
-      ambientC,
-      recipe.members,
-      chamberC,
-      isSearching ? {} : { alikeChamberK: EXACT_ALIKE_K },
-    );
-  }
-
-  #make(oven: number, kinds: readonly number[]): Recipe | undefined {
-    for (const recipe of recipesFor(this.day, oven, kinds, { effort: this.#effort })) {
-      const { cycle } = this.day.request.ovens[oven]!;
-      if (cycle.kind === "fixed") return recipe;
-      if (overbakesSome(cycle, this.day.request.ambientC, recipe.members)) continue;
-      for (const startC of likelyStarts(cycle, this.day.request.ambientC))
-        if (this.#isFireable(recipe, cycle, startC)) return recipe;
-    }
-    return undefined;
-  }
-
-  /** Whether `firings` offers the search any, without working out all of them: most recipes asked for are never fired. */
-  #isFireable(recipe: Recipe, cycle: ThermalCycle, chamberC: number): boolean {
-    const { ambientC } = this.day.request;
-    const bucketC = Math.round(chamberC / SEARCH_BUCKET_K) * SEARCH_BUCKET_K;
-    return (
-      isFireable(cycle, ambientC, recipe.members, bucketC, fewSetPoints(cycle)) ||
-      isFireable(cycle, ambientC, recipe.members, bucketC)
-    );
-  }
-}
-
 /** Chambers a door may open on: a load that no firing bakes from any of them has no recipe. */
 export function likelyStarts(cycle: ThermalCycle, ambientC: number): number[] {
   return [...new Set([Math.min(cycle.doorLimitC, 200), ambientC, Math.min(cycle.doorLimitC, 350)])];
 }
 
-function fewSetPoints({ setPointStepC }: ThermalCycle): SetPointLimit {
-  return { setPointStepC: Math.max(1, Math.round(SEARCH_SET_POINT_STEP_K / setPointStepC)) * setPointStepC };
-}
-
 /** Arrangements of the load on the shelves, the most promising first; whether one can be fired is asked afterwards. */
-function* recipesFor(day: DayModel, ovenIndex: number, kinds: readonly number[], packing: Packing): Generator<Recipe> {
+export function* recipesFor(
+  day: DayModel,
+  ovenIndex: number,
+  kinds: readonly number[],
+  packing: Packing,
+): Generator<Recipe> {
   const oven = day.request.ovens[ovenIndex]!;
   const bakes = kinds.map((kind) => day.kinds[kind]!);
   const groups = bakes.map((bake) => bake.coat.mixGroup);

@@ -2,7 +2,7 @@
  * Which of the bakes that could go in do, first come, first served. Whether a load can share a firing is asked of many bakes at
  * once while it is likely to be roomy, then of one more at a time: what bakes together bakes without some of its pans as well.
  */
-import type { RecipeBook } from "../loads/recipe.ts";
+import type { RecipeBook } from "../loads/recipe-book.ts";
 
 /** A load is likely to be roomy up to this share of what full ones held lately. */
 const ROOMY_SHARE = 0.8;

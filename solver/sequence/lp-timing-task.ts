@@ -3,7 +3,7 @@
  * booth and which other doors that pushes, and what gas, crew and lateness come to. `lp-retime.ts` asks it.
  */
 import type { BakeKind, DayModel } from "../day/day-model.ts";
-import { SEARCH_BUCKET_K } from "../loads/recipe.ts";
+import { SEARCH_BUCKET_K } from "../loads/recipe-book.ts";
 import type { Ending, Lateness, TimingTask } from "../lp-models/timing.ts";
 import type { ThermalCycle } from "../shop.ts";
 import type { Placed } from "./lp-placed.ts";

@@ -1,6 +1,6 @@
 /** Small changes to a sequence that the search tries. Each answers new loads, or undefined where it finds nothing to do. */
 import type { DayModel } from "../day/day-model.ts";
-import type { RecipeBook } from "../loads/recipe.ts";
+import type { RecipeBook } from "../loads/recipe-book.ts";
 import type { Random } from "../random.ts";
 import type { PlannedLoad } from "./sequence.ts";
 

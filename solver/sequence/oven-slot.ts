@@ -4,7 +4,8 @@
  */
 import type { DayModel } from "../day/day-model.ts";
 import type { FiringOption } from "../heat/options.ts";
-import type { Recipe, RecipeBook } from "../loads/recipe.ts";
+import type { Recipe } from "../loads/recipe.ts";
+import type { RecipeBook } from "../loads/recipe-book.ts";
 import type { Interval, Oven, ThermalCycle } from "../shop.ts";
 import type { DoorStart, EmptySlot, Idle } from "./idle-oven.ts";
 import { IdleOven } from "./idle-oven.ts";

@@ -1,6 +1,6 @@
 /** When and where a bake could go next, bench and booth always free: what sequences built in the order of time go by. */
 import type { DayModel } from "../day/day-model.ts";
-import type { RecipeBook } from "../loads/recipe.ts";
+import type { RecipeBook } from "../loads/recipe-book.ts";
 import type { ShopState } from "./shop-state.ts";
 
 /** From the pan's release to the door: bench work before its first coat, spraying and flash-off, minutes. */

@@ -4,7 +4,8 @@
  */
 import type { DayModel } from "../day/day-model.ts";
 import { minutesToHandle } from "../heat/cooling.ts";
-import type { Recipe, RecipeBook } from "../loads/recipe.ts";
+import type { Recipe } from "../loads/recipe.ts";
+import type { RecipeBook } from "../loads/recipe-book.ts";
 import { Hands } from "./hands.ts";
 import { HeldPassage } from "./held-passage.ts";
 import type { InForcePan } from "./moved.ts";

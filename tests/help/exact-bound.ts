@@ -10,7 +10,7 @@ import { LoadSets } from "../../solver/bound/load-sets.ts";
 import { loneTables } from "../../solver/bound/lone-tables.ts";
 import { proofTask } from "../../solver/bound/proof-task.ts";
 import { dayModel } from "../../solver/day/day-model.ts";
-import { EXACT_BUCKET_K, RecipeBook } from "../../solver/loads/recipe.ts";
+import { EXACT_BUCKET_K, RecipeBook } from "../../solver/loads/recipe-book.ts";
 import { planFiring } from "../../solver/plan.ts";
 import { Timetable } from "../../solver/sequence/timetable.ts";
 import type { PlanRequest } from "../../solver/shop.ts";

@@ -5,7 +5,7 @@ import { toRequest } from "../../api/day/to-solver.ts";
 import { quickBound } from "../../solver/bound/quick.ts";
 import { dayModel } from "../../solver/day/day-model.ts";
 import { planFiring } from "../../solver/plan.ts";
-import { RecipeBook } from "../../solver/loads/recipe.ts";
+import { RecipeBook } from "../../solver/loads/recipe-book.ts";
 import { stepBudget } from "../../solver/stop.ts";
 import type { PlanRequest } from "../../solver/shop.ts";
 import type { DayWish } from "../help/days.ts";

@@ -5,7 +5,7 @@ import { toRequest } from "../../../../api/day/to-solver.ts";
 import { bakeTimes } from "../../../../solver/bound/bake-times.ts";
 import { dayModel } from "../../../../solver/day/day-model.ts";
 import { minutesToHandle } from "../../../../solver/heat/cooling.ts";
-import { EXACT_BUCKET_K, RecipeBook } from "../../../../solver/loads/recipe.ts";
+import { EXACT_BUCKET_K, RecipeBook } from "../../../../solver/loads/recipe-book.ts";
 import { chance } from "../../../help/day-chance.ts";
 import { generatedDay } from "../../../help/days.ts";
 

@@ -5,7 +5,7 @@ import { toRequest } from "../../../../api/day/to-solver.ts";
 import { loadShares } from "../../../../solver/bound/load-shares.ts";
 import { dayModel } from "../../../../solver/day/day-model.ts";
 import type { DayModel } from "../../../../solver/day/day-model.ts";
-import { RecipeBook } from "../../../../solver/loads/recipe.ts";
+import { RecipeBook } from "../../../../solver/loads/recipe-book.ts";
 import type { Oven, PanLine, ShelfSpace } from "../../../../solver/shop.ts";
 import { chance } from "../../../help/day-chance.ts";
 import { generatedDay } from "../../../help/days.ts";

@@ -9,7 +9,7 @@ import { bestOfBoth, distance } from "../../../../solver/bound/merge-labels.ts";
 import { rootOf } from "../../../../solver/bound/proof-root.ts";
 import { proofTask } from "../../../../solver/bound/proof-task.ts";
 import { dayModel } from "../../../../solver/day/day-model.ts";
-import { EXACT_BUCKET_K, RecipeBook } from "../../../../solver/loads/recipe.ts";
+import { EXACT_BUCKET_K, RecipeBook } from "../../../../solver/loads/recipe-book.ts";
 import { Timetable } from "../../../../solver/sequence/timetable.ts";
 import { generatedDay } from "../../../help/days.ts";
 import { requestOf } from "../../../help/exact-bound.ts";

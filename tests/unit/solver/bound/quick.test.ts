@@ -3,7 +3,7 @@ import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { quickBound } from "../../../../solver/bound/quick.ts";
 import { dayModel } from "../../../../solver/day/day-model.ts";
-import { RecipeBook } from "../../../../solver/loads/recipe.ts";
+import { RecipeBook } from "../../../../solver/loads/recipe-book.ts";
 import type { PlanRequest } from "../../../../solver/shop.ts";
 import { chance } from "../../../help/day-chance.ts";
 

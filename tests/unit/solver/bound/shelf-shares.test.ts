@@ -4,7 +4,7 @@ import { closeShares, loadShares } from "../../../../solver/bound/load-shares.ts
 import { shelfShares } from "../../../../solver/bound/shelf-shares.ts";
 import type { DayModel } from "../../../../solver/day/day-model.ts";
 import { dayModel } from "../../../../solver/day/day-model.ts";
-import { RecipeBook } from "../../../../solver/loads/recipe.ts";
+import { RecipeBook } from "../../../../solver/loads/recipe-book.ts";
 import type { PanLine, ShelfSpace } from "../../../../solver/shop.ts";
 import { chance } from "../../../help/day-chance.ts";
 import { generatedDay } from "../../../help/days.ts";

@@ -5,7 +5,7 @@ import { COARSE_ALONE } from "../../../../solver/bound/grain.ts";
 import { LoadSets } from "../../../../solver/bound/load-sets.ts";
 import { loneTables } from "../../../../solver/bound/lone-tables.ts";
 import { heatingCost, plainWorth } from "../../../../solver/bound/tariff.ts";
-import { EXACT_BUCKET_K, RecipeBook } from "../../../../solver/loads/recipe.ts";
+import { EXACT_BUCKET_K, RecipeBook } from "../../../../solver/loads/recipe-book.ts";
 import { chance } from "../../../help/day-chance.ts";
 import { generatedDay } from "../../../help/days.ts";
 import { requestOf } from "../../../help/exact-bound.ts";

@@ -1,7 +1,7 @@
 /** Sequences built in the order of time, and the search over what ranks first. */
 import { describe, expect, it } from "vitest";
 import { dayModel } from "../../../../solver/day/day-model.ts";
-import { RecipeBook, SEARCH_BUCKET_K } from "../../../../solver/loads/recipe.ts";
+import { RecipeBook, SEARCH_BUCKET_K } from "../../../../solver/loads/recipe-book.ts";
 import { seededRandom } from "../../../../solver/random.ts";
 import { carefulHand, PLAIN_TASTE } from "../../../../solver/sequence/careful-hand.ts";
 import { Dispatcher } from "../../../../solver/sequence/dispatch.ts";

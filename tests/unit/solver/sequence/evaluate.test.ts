@@ -1,7 +1,7 @@
 /** What the search compares: money, and where nothing is late a little for firings that come forward. */
 import { describe, expect, it } from "vitest";
 import { dayModel } from "../../../../solver/day/day-model.ts";
-import { EXACT_BUCKET_K, RecipeBook } from "../../../../solver/loads/recipe.ts";
+import { EXACT_BUCKET_K, RecipeBook } from "../../../../solver/loads/recipe-book.ts";
 import { Evaluator } from "../../../../solver/sequence/evaluate.ts";
 import { newLoad } from "../../../../solver/sequence/moves.ts";
 import { Timetable } from "../../../../solver/sequence/timetable.ts";

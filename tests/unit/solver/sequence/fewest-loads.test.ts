@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { dayModel } from "../../../../solver/day/day-model.ts";
-import { EXACT_BUCKET_K, RecipeBook } from "../../../../solver/loads/recipe.ts";
+import { EXACT_BUCKET_K, RecipeBook } from "../../../../solver/loads/recipe-book.ts";
 import { PLAIN_TASTE } from "../../../../solver/sequence/careful-hand.ts";
 import { fewestLoads } from "../../../../solver/sequence/fewest-loads.ts";
 import { Timetable } from "../../../../solver/sequence/timetable.ts";

@@ -3,7 +3,7 @@ import { expect, it } from "vitest";
 import { dayModel } from "../../../../solver/day/day-model.ts";
 import { chamberAfterIdle } from "../../../../solver/heat/chamber.ts";
 import { emptyFiring } from "../../../../solver/heat/empty-firing.ts";
-import { EXACT_BUCKET_K } from "../../../../solver/loads/recipe.ts";
+import { EXACT_BUCKET_K } from "../../../../solver/loads/recipe-book.ts";
 import { IdleOven } from "../../../../solver/sequence/idle-oven.ts";
 import { demoCycle } from "../../../help/random-ovens.ts";
 import { smallRequest } from "../../../help/requests.ts";

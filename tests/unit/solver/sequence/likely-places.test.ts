@@ -1,7 +1,7 @@
 /** Which places for a group are timed whole: those that look cheapest, and how often the cheapest is among them. */
 import { describe, expect, it } from "vitest";
 import { dayModel } from "../../../../solver/day/day-model.ts";
-import { RecipeBook, SEARCH_BUCKET_K } from "../../../../solver/loads/recipe.ts";
+import { RecipeBook, SEARCH_BUCKET_K } from "../../../../solver/loads/recipe-book.ts";
 import { carefulHand, PLAIN_TASTE } from "../../../../solver/sequence/careful-hand.ts";
 import { Evaluator } from "../../../../solver/sequence/evaluate.ts";
 import type { Place } from "../../../../solver/sequence/likely-places.ts";

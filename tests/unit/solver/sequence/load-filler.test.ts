@@ -1,7 +1,7 @@
 /** Loads filled by asking of many bakes at once hold what loads filled one by one do. */
 import { describe, expect, it, vi } from "vitest";
 import { dayModel } from "../../../../solver/day/day-model.ts";
-import { RecipeBook } from "../../../../solver/loads/recipe.ts";
+import { RecipeBook } from "../../../../solver/loads/recipe-book.ts";
 import { seededRandom } from "../../../../solver/random.ts";
 import { LoadFiller } from "../../../../solver/sequence/load-filler.ts";
 import { generatedDay } from "../../../help/days.ts";

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { DayModel } from "../../../../solver/day/day-model.ts";
 import { dayModel } from "../../../../solver/day/day-model.ts";
-import { EXACT_BUCKET_K, RecipeBook } from "../../../../solver/loads/recipe.ts";
+import { EXACT_BUCKET_K, RecipeBook } from "../../../../solver/loads/recipe-book.ts";
 import { createLp } from "../../../../solver/lp/lp.ts";
 import { Evaluator } from "../../../../solver/sequence/evaluate.ts";
 import { placeAll } from "../../../../solver/sequence/lp-placed.ts";

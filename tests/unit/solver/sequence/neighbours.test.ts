@@ -1,7 +1,7 @@
 /** Where annealing goes next: nothing is lost or doubled, repairs take their share and no more, the budget is kept. */
 import { describe, expect, it } from "vitest";
 import { dayModel } from "../../../../solver/day/day-model.ts";
-import { RecipeBook, SEARCH_BUCKET_K } from "../../../../solver/loads/recipe.ts";
+import { RecipeBook, SEARCH_BUCKET_K } from "../../../../solver/loads/recipe-book.ts";
 import { seededRandom } from "../../../../solver/random.ts";
 import { carefulHand, PLAIN_TASTE } from "../../../../solver/sequence/careful-hand.ts";
 import { Evaluator } from "../../../../solver/sequence/evaluate.ts";

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { dayModel } from "../../../../solver/day/day-model.ts";
-import { EXACT_BUCKET_K, RecipeBook, SEARCH_BUCKET_K } from "../../../../solver/loads/recipe.ts";
+import { EXACT_BUCKET_K, RecipeBook, SEARCH_BUCKET_K } from "../../../../solver/loads/recipe-book.ts";
 import { createLp } from "../../../../solver/lp/lp.ts";
 import { Evaluator } from "../../../../solver/sequence/evaluate.ts";
 import { firstSequences } from "../../../../solver/sequence/first-sequences.ts";

@@ -1,7 +1,7 @@
 /** What careful hand and building by rank go by: the same minutes as bench and booth make when they are free. */
 import { describe, expect, it } from "vitest";
 import { dayModel } from "../../../../solver/day/day-model.ts";
-import { EXACT_BUCKET_K, RecipeBook } from "../../../../solver/loads/recipe.ts";
+import { EXACT_BUCKET_K, RecipeBook } from "../../../../solver/loads/recipe-book.ts";
 import { newLoad } from "../../../../solver/sequence/moves.ts";
 import { firstFreeOven, leadMinutes, readyFor } from "../../../../solver/sequence/ready.ts";
 import { Timetable } from "../../../../solver/sequence/timetable.ts";

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { dayModel } from "../../../../solver/day/day-model.ts";
-import { EXACT_BUCKET_K, RecipeBook } from "../../../../solver/loads/recipe.ts";
+import { EXACT_BUCKET_K, RecipeBook } from "../../../../solver/loads/recipe-book.ts";
 import { seededRandom } from "../../../../solver/random.ts";
 import { PLAIN_TASTE } from "../../../../solver/sequence/careful-hand.ts";
 import { Evaluator } from "../../../../solver/sequence/evaluate.ts";

@@ -1,7 +1,7 @@
 /** A stretch of loads filled afresh: what stays, what changes, and when it gives up. */
 import { describe, expect, it } from "vitest";
 import { dayModel } from "../../../../solver/day/day-model.ts";
-import { RecipeBook, SEARCH_BUCKET_K } from "../../../../solver/loads/recipe.ts";
+import { RecipeBook, SEARCH_BUCKET_K } from "../../../../solver/loads/recipe-book.ts";
 import { seededRandom } from "../../../../solver/random.ts";
 import { carefulHand, PLAIN_TASTE } from "../../../../solver/sequence/careful-hand.ts";
 import { Evaluator } from "../../../../solver/sequence/evaluate.ts";

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { dayModel } from "../../../../solver/day/day-model.ts";
-import { RecipeBook } from "../../../../solver/loads/recipe.ts";
+import { RecipeBook } from "../../../../solver/loads/recipe-book.ts";
 import { requestOf } from "../../../help/exact-bound.ts";
 import { generatedDay } from "../../../help/days.ts";
 import { seededRandom } from "../../../../solver/random.ts";
