@@ -28,7 +28,7 @@ export function account(timetable: Timetable, sequence: Sequence, proof: Proof):
     booth: writeBooth(day, timed),
     tickets,
     leftOver,
-    savings: savings(book, loads, gasKWh),
+    savings: savings(book.plain, loads, gasKWh),
   };
 }
 

@@ -9,7 +9,8 @@ import type { FiringOption } from "./heat/options.ts";
 import { clashOf } from "./loads/mixing.ts";
 import type { Recipe } from "./loads/recipe.ts";
 import { likelyStarts } from "./loads/recipe.ts";
-import { EXACT_BUCKET_K, RecipeBook } from "./loads/recipe-book.ts";
+import type { RecipeBook } from "./loads/recipe-book.ts";
+import { closeBook, EXACT_BUCKET_K } from "./loads/recipe-book.ts";
 import { memberAt } from "./loads/lone-pan.ts";
 import { placeLoad, shelfSets } from "./loads/place-load.ts";
 import type { Reason } from "./reason.ts";
@@ -60,7 +61,7 @@ export function explainTogether(
   onlyOven: number | null = null,
 ): SharedAnswer {
   const day = dayModel({ ...request, held: [] });
-  const book = new RecipeBook(day, PACKING_EFFORT);
+  const book = closeBook(day, PACKING_EFFORT);
   const kinds = asked.map(({ line, coat }) => day.lineKinds[line]![coat - 1]!);
   const bakes = kinds.map((kind) => day.kinds[kind]!);
   const shared = bakes[0]!.ovens.filter(

@@ -7,7 +7,7 @@ import type { FiringPlan, Proof } from "./firing-plan.ts";
 import { jobDay } from "./jobs/job-day.ts";
 import { searchJobs } from "./jobs/search-jobs.ts";
 import { createLp } from "./lp/lp.ts";
-import { EXACT_BUCKET_K, RecipeBook, SEARCH_BUCKET_K } from "./loads/recipe-book.ts";
+import { closeBook, EXACT_BUCKET_K, SEARCH_BUCKET_K } from "./loads/recipe-book.ts";
 import { seededRandom } from "./random.ts";
 import { firstSequences } from "./sequence/first-sequences.ts";
 import { Search } from "./sequence/search.ts";
@@ -23,6 +23,11 @@ export interface PlanOptions {
   readonly progress: Progress;
   /** Stop as soon as the plan is at most so many percent above the best possible; 0: only when proven. */
   readonly gapPercent: number;
+  /**
+   * False: no sequence is built of loads that need a closer look at shelves. Slower, that finds better plans and misses others; of
+   * two searches beside each other one does. Default true.
+   */
+  readonly buildsCloser?: boolean;
   /** True once a person wants the search to end; asked between steps. */
   readonly stopped?: () => boolean;
   /** A bound on the cost of every plan that somebody else has proven by now; asked between steps. */
@@ -53,13 +58,21 @@ export function* planFiring(
   // 1 Ready: pans one by one, the coats each still needs, when each may begin.
   const day = dayModel(request);
   // 2 Windows: which kinds share a firing, on which shelves, at which set-points; worked out as they are asked for.
-  const book = new RecipeBook(day, PACKING_EFFORT);
+  const book = closeBook(day, PACKING_EFFORT);
   const rough = new Timetable(book, SEARCH_BUCKET_K);
   const exact = new Timetable(book, EXACT_BUCKET_K);
   // 3 Loads: the careful hand's loads, and those that the LP solver chooses from a pool.
   const lp = createLp();
   const starts = firstSequences(rough, lp);
-  const search = new Search(rough, exact, lp, seededRandom(options.seed), options.progress, starts.next().value!);
+  const search = new Search({
+    rough,
+    exact,
+    lp,
+    random: seededRandom(options.seed),
+    progress: options.progress,
+    start: starts.next().value!,
+    buildsCloser: options.buildsCloser ?? true,
+  });
   let bound: Bound = { total: 0, gas: 0, crew: 0, late: 0 };
   const report = (): PlanProgress => {
     const { sequence, cost } = search.best;

@@ -5,6 +5,7 @@ import { freightOf, massSlackKg, traysOf } from "./freight.ts";
 import { bestSpot, standardRules } from "./greedy.ts";
 import { emptyLaid, lay, type Laid } from "./laid.ts";
 import { whyOverfull } from "./load-bounds.ts";
+import type { Orders } from "./load-greedy.ts";
 import { layGreedily } from "./load-greedy.ts";
 import { withShare } from "./budget.ts";
 import { hopRack } from "./hop.ts";
@@ -30,8 +31,8 @@ export interface NoFit {
 
 /**
  * Places for all pans of a load on an oven's shelves: gap, clear heights and shelf masses kept. `preference[i]` lists
- * the shelf indices pan i may use, best first. `effort` bounds the search beyond greedy, in steps of about 50 µs.
- * Deterministic in all arguments.
+ * the shelf indices pan i may use, best first. `effort` bounds the search beyond greedy, in steps of about 50 µs;
+ * `orders`: greedy ones tried before. Deterministic in all arguments.
  */
 export function packLoad(
   space: ShelfSpace,
@@ -39,6 +40,7 @@ export function packLoad(
   preference: readonly (readonly number[])[],
   effort: number,
   seed: number,
+  orders: Orders = "few",
 ): LoadFit | NoFit {
   if (pans.length === 0) return { places: [] };
   const freight = freightOf(space, pans, preference);
@@ -48,7 +50,7 @@ export function packLoad(
   }
   const overfull = whyOverfull(space, freight);
   if (overfull) return { places: undefined, proven: true, why: overfull };
-  const rack = layGreedily(freight, traysOf(space));
+  const rack = layGreedily(freight, traysOf(space), orders);
   if (rack.pool.length > 0 && !layRest(rack, effort, seed)) return { places: undefined, proven: false, why: "search" };
   return { places: placesOf(rack, space.gapCm) };
 }

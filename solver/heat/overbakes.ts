@@ -7,7 +7,7 @@ import type { Member } from "./members.ts";
 import { ratePerMinute } from "./load-heat.ts";
 
 /** Rounding of tables and of the minutes before the door closes, K. */
-const HAIR_K = 0.5;
+export const HAIR_K = 0.5;
 
 /**
  * True where no firing keeps every window of every member, whatever the chamber; false says nothing. A chamber that a cold load
@@ -19,7 +19,12 @@ export function overbakesSome(cycle: ThermalCycle, ambientC: number, members: re
 
 /** The same of two: `other` gets too hot in any firing that bakes `hot` with its least soak in one piece. */
 export function overbakes(cycle: ThermalCycle, ambientC: number, hot: Member, other: Member): boolean {
-  return hottestAtLeastC(cycle, ambientC, hot, other) > other.highC - cycle.guardC + HAIR_K;
+  return spareK(cycle, ambientC, hot, other) < -HAIR_K;
+}
+
+/** So much cooler than it may be is `other` at most when it is hottest in a firing that bakes `hot`, K; below 0 it gets too hot. */
+export function spareK(cycle: ThermalCycle, ambientC: number, hot: Member, other: Member): number {
+  return other.highC - cycle.guardC - hottestAtLeastC(cycle, ambientC, hot, other);
 }
 
 /** The same of two on whichever of their shelves they stand; both lists name one pan, once per shelf. Empty ones say nothing. */

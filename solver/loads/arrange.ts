@@ -3,15 +3,25 @@
  * arrangement can be fired is asked afterwards.
  */
 import type { BakeKind } from "../day/day-model.ts";
+import type { Orders } from "../fit/load-greedy.ts";
 import type { Place } from "../fit/shelf-fit.ts";
 import type { Member } from "../heat/members.ts";
 import type { Oven } from "../shop.ts";
+import type { ShelvesApart } from "./keep-apart.ts";
 import { memberOn } from "./lone-pan.ts";
 import { placeLoad, shelfSets } from "./place-load.ts";
 
-/** The layout of all bakes, where one is known, or the effort that looking for one is worth. */
-export type Packing =
-  { readonly effort: number; readonly shelfSet?: readonly number[] } | { readonly places: readonly Place[] };
+/** The layout of all bakes, where one is known, or the effort that looking for one is worth: see fit/load-fit.ts. */
+export type Packing = Looking | { readonly places: readonly Place[] };
+
+export interface Looking {
+  readonly effort: number;
+  /** Per different kind, in the order of the bakes, a place in `shelfSets`: no other shelves are looked at. */
+  readonly shelfSet?: readonly number[];
+  readonly orders?: Orders;
+  /** Kinds are kept apart too where that may let them bake together. */
+  readonly apart?: ShelvesApart | undefined;
+}
 
 /** Where each bake stands and which heat alike; `places` and `memberOf` run along the bakes. */
 export interface Arrangement {
@@ -38,10 +48,10 @@ export function* arrangements(
     if (cycle.kind === "fixed") yield { places: packing.places, members: [], memberOf: [] };
     return;
   }
-  const { effort, shelfSet } = packing;
+  const { effort, orders, shelfSet, apart } = packing;
   if (cycle.kind === "fixed") {
     const shelves = allShelves(space.shelves.length);
-    const places = placeLoad(space, bakes, () => shelves, effort);
+    const places = placeLoad(space, bakes, () => shelves, effort, orders);
     if (places !== undefined) yield { places, members: [], memberOf: [] };
     return;
   }
@@ -51,7 +61,7 @@ export function* arrangements(
     ...gatherMembers(bakes, (index) => space.shelves[places[index]!.shelf]!.offsetC),
   });
   if (shelfSet !== undefined) {
-    const places = placeLoad(space, bakes, toldShelves(sets, bakes, shelfSet), effort);
+    const places = placeLoad(space, bakes, toldShelves(sets, bakes, shelfSet), effort, orders);
     if (places !== undefined) yield arranged(places);
     return;
   }
@@ -59,9 +69,14 @@ export function* arrangements(
   for (const set of sets) {
     // Where these shelves are too few, so are some of them.
     if (full.some((wider) => set.every((shelf) => wider.includes(shelf)))) continue;
-    const places = placeLoad(space, bakes, () => set, effort);
-    if (places === undefined) full.push(set);
-    else yield arranged(places);
+    const places = placeLoad(space, bakes, () => set, effort, orders);
+    if (places !== undefined) yield arranged(places);
+    else if (set === sets[0]) return;
+    else full.push(set);
+  }
+  for (const way of apart?.ways([...new Set(bakes)]) ?? []) {
+    const places = placeLoad(space, bakes, toldShelves(sets, bakes, way), effort, orders);
+    if (places !== undefined) yield arranged(places);
   }
 }
 

@@ -4,6 +4,7 @@
  */
 import type { BakeKind } from "../day/day-model.ts";
 import { packLoad } from "../fit/load-fit.ts";
+import type { Orders } from "../fit/load-greedy.ts";
 import type { Footprint, PackPan } from "../fit/footprint.ts";
 import type { Place } from "../fit/shelf-fit.ts";
 import type { ShelfSpace } from "../shop.ts";
@@ -18,6 +19,7 @@ export function placeLoad(
   bakes: readonly BakeKind[],
   shelvesOf: (index: number) => readonly number[],
   effort: number,
+  orders: Orders = "few",
 ): readonly Place[] | undefined {
   const slownessOf = (bake: BakeKind): number => bake.body.heatJPerK / Math.max(bake.body.exchangeM2, 1e-9);
   const slowest = Math.max(...bakes.map(slownessOf));
@@ -27,7 +29,7 @@ export function placeLoad(
     );
     return slownessOf(bake) < QUICK_SHARE * slowest ? warmFirst.reverse() : warmFirst;
   });
-  return packLoad(space, bakes.map(packPanOf), preference, effort, PACKING_SEED).places;
+  return packLoad(space, bakes.map(packPanOf), preference, effort, PACKING_SEED, orders).places;
 }
 
 export function packPanOf(bake: BakeKind): PackPan {

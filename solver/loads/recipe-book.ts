@@ -8,10 +8,12 @@ import { overbakesSome } from "../heat/overbakes.ts";
 import type { DayModel } from "../day/day-model.ts";
 import type { Place } from "../fit/shelf-fit.ts";
 import type { ThermalCycle } from "../shop.ts";
+import type { Looking } from "./arrange.ts";
 import { Company } from "./company.ts";
+import { ShelvesApart } from "./keep-apart.ts";
 import { KnownLoads } from "./known-loads.ts";
 import type { Recipe } from "./recipe.ts";
-import { likelyStarts, recipesFor } from "./recipe.ts";
+import { heatOf, likelyStarts, recipesFor } from "./recipe.ts";
 
 /** Width of the chamber-temperature buckets, K: wide while searching, narrow for plans that are kept. */
 export const SEARCH_BUCKET_K = 5;
@@ -23,9 +25,21 @@ const EXACT_ALIKE_K = 0.25;
 /** While searching, set-points this far apart stand for those between them, K. */
 const SEARCH_SET_POINT_STEP_K = 15;
 
+/**
+ * The book that looks closer where a plain one refuses: more orders of laying, and kinds kept apart. The same as a plain one where
+ * no oven has shelves and warms them unevenly.
+ */
+export function closeBook(day: DayModel, packingEffort: number): RecipeBook {
+  const plain = new RecipeBook(day, packingEffort);
+  const gains = day.request.ovens.some(({ space, cycle }) => space.kind === "shelves" && cycle.kind === "thermal");
+  return gains ? new RecipeBook(day, packingEffort, plain) : plain;
+}
+
 /** All recipes of a day, made when first asked for. */
 export class RecipeBook {
   readonly day: DayModel;
+  /** What this one looks closer than; itself where there is none. */
+  readonly plain: RecipeBook;
   /** Asked before loads are. */
   readonly company: Company;
   readonly #effort: number;
@@ -35,13 +49,22 @@ export class RecipeBook {
   readonly #fitting = new Map<string, boolean>();
   /** Per oven. */
   readonly #loads: readonly KnownLoads[];
+  /** Per oven, in a book that looks closer; undefined where shelves need not be told apart. */
+  readonly #apart: readonly (ShelvesApart | undefined)[];
 
-  /** `packingEffort`: search steps per shelf arrangement, see fit/load-fit.ts. */
-  constructor(day: DayModel, packingEffort: number) {
+  /** `packingEffort`: search steps per shelf arrangement, see fit/load-fit.ts. `plain`: asked first, see `closeBook`. */
+  constructor(day: DayModel, packingEffort: number, plain?: RecipeBook) {
     this.day = day;
+    this.plain = plain ?? this;
     this.company = new Company(this);
-    this.#loads = day.request.ovens.map(() => new KnownLoads());
+    const { ovens, ambientC } = day.request;
+    this.#loads = ovens.map(() => new KnownLoads());
     this.#effort = packingEffort;
+    this.#apart = ovens.map(({ space, cycle }) =>
+      plain !== undefined && space.kind === "shelves" && cycle.kind === "thermal"
+        ? new ShelvesApart(space, cycle, ambientC)
+        : undefined,
+    );
   }
 
   /** The recipe of these kinds (ascending) in that oven; undefined when they cannot share a firing there. */
@@ -49,7 +72,8 @@ export class RecipeBook {
     const key = String.fromCharCode(oven, ...kinds);
     const known = this.#known.get(key);
     if (known !== undefined) return known ?? undefined;
-    const made = this.#make(oven, kinds) ?? null;
+    const isPlain = this.plain === this;
+    const made = (isPlain ? undefined : this.plain.recipe(oven, kinds)) ?? this.#make(oven, kinds) ?? null;
     this.#known.set(key, made);
     return made ?? undefined;
   }
@@ -77,7 +101,7 @@ export class RecipeBook {
     const key = `${String.fromCharCode(oven, ...kinds)}/${shelfSet.join()}`;
     const known = this.#told.get(key);
     if (known !== undefined) return known ?? undefined;
-    const made = recipesFor(this.day, oven, kinds, { effort: this.#effort, shelfSet }).next().value ?? null;
+    const made = recipesFor(this.day, oven, kinds, { ...this.#packing(oven), shelfSet }).next().value ?? null;
     this.#told.set(key, made);
     return made ?? undefined;
   }
@@ -145,14 +169,35 @@ export class RecipeBook {
   }
 
   #make(oven: number, kinds: readonly number[]): Recipe | undefined {
-    for (const recipe of recipesFor(this.day, oven, kinds, { effort: this.#effort })) {
-      const { cycle } = this.day.request.ovens[oven]!;
+    const { cycle } = this.day.request.ovens[oven]!;
+    for (const recipe of this.#bakeable(oven, kinds)) {
       if (cycle.kind === "fixed") return recipe;
-      if (overbakesSome(cycle, this.day.request.ambientC, recipe.members)) continue;
       for (const startC of likelyStarts(cycle, this.day.request.ambientC))
         if (this.#isFireable(recipe, cycle, startC)) return recipe;
     }
     return undefined;
+  }
+
+  /** Arrangements that heat differently, without those in which some pans must get too hot and those that the plain book has. */
+  *#bakeable(oven: number, kinds: readonly number[]): Generator<Recipe> {
+    const { cycle } = this.day.request.ovens[oven]!;
+    const { ambientC } = this.day.request;
+    const before = this.plain === this ? [] : [...this.plain.#bakeable(oven, kinds)];
+    for (const recipe of recipesFor(this.day, oven, kinds, this.#packing(oven))) {
+      if (cycle.kind === "thermal") {
+        if (before.length > 0) {
+          const heat = heatOf(recipe);
+          if (before.some((other) => heatOf(other) === heat)) continue;
+        }
+        if (overbakesSome(cycle, ambientC, recipe.members)) continue;
+        before.push(recipe);
+      }
+      yield recipe;
+    }
+  }
+
+  #packing(oven: number): Looking {
+    return { effort: this.#effort, orders: this.plain === this ? "few" : "all", apart: this.#apart[oven] };
   }
 
   /** Whether `firings` offers the search any, without working out all of them: most recipes asked for are never fired. */

@@ -57,5 +57,10 @@ export function* recipesFor(
     };
 }
 
+/** Layouts with the same answer heat alike. */
+export function heatOf({ members, memberOf }: Recipe): string {
+  return `${members.map(({ offsetC, count }) => `${offsetC}x${count}`).join()}/${memberOf.join()}`;
+}
+
 /** Sums of kg and mL carry rounding. */
 const TINY = 1e-9;

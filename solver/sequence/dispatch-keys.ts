@@ -23,6 +23,8 @@ export interface Keys extends Taste {
   readonly joinMinutes: Int32Array;
   /** A load of this group may open so much later than the first that could, the oven idling, minutes. */
   readonly openMinutes: Int32Array;
+  /** 1: a load that this group opens may take what only a closer look finds room and shelves for, see `closeBook`. */
+  readonly closely: Uint8Array;
 }
 
 export const ALONE = -1;
@@ -39,6 +41,8 @@ const GROUP_RANKS = 20;
 const JOININGS = 20;
 const OPENINGS = 15;
 const WHOLE_TICKETS = 7;
+/** And so many more: how closely its loads are looked at. */
+const CLOSER = 5;
 /** Half of the groups that change rank on their own go no further than so many ranks. */
 const NEAR = 4;
 
@@ -69,14 +73,18 @@ export function firstKeys(day: DayModel, groups: readonly Group[], known: Sequen
     rank: ranked(groups.map(order), (group) => -groups[group]!.step),
     joinMinutes: new Int32Array(groups.length).fill(FIRST_JOIN),
     openMinutes: new Int32Array(groups.length).fill(FIRST_OPEN),
+    closely: new Uint8Array(groups.length),
   }));
 }
 
-export function changed(keys: Keys, groups: readonly Group[], random: Random): Keys {
+/** `looksCloser`: there is a closer look to take. */
+export function changed(keys: Keys, groups: readonly Group[], looksCloser: boolean, random: Random): Keys {
   const group = random.below(groups.length);
-  let pick = random.below(100);
+  let pick = random.below(looksCloser ? 100 + CLOSER : 100);
   if ((pick -= TICKET_RANKS) < 0) return { ...keys, rank: ticketMoved(keys.rank, groups, group, random) };
   if ((pick -= GROUP_RANKS) < 0) return { ...keys, rank: groupMoved(keys.rank, group, random) };
+  if (looksCloser && (pick -= CLOSER) < 0)
+    return { ...keys, closely: keys.closely.with(group, 1 - keys.closely[group]!) };
   if ((pick -= JOININGS) < 0) return { ...keys, joinMinutes: keys.joinMinutes.with(group, drawn(JOINS, random)) };
   if ((pick -= OPENINGS) < 0) return { ...keys, openMinutes: keys.openMinutes.with(group, drawn(OPENS, random)) };
   if ((pick -= WHOLE_TICKETS) >= 0) return { ...keys, ...drawTaste(random) };

@@ -48,7 +48,7 @@ export function* dispatchSearch(
       }
       const temperature = cost * HOTTEST * (COLDEST / HOTTEST) ** (round / CYCLE);
       const cutoff = cost - temperature * Math.log(1 - random.next());
-      const next = changed(keys, groups, random);
+      const next = changed(keys, groups, dispatcher.looksCloser, random);
       const built = dispatcher.build(next, cutoff);
       if (built === undefined || built.cost > cutoff) continue;
       dispatcher.accept(built);

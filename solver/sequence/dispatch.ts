@@ -21,12 +21,14 @@ export interface Built {
 export class Dispatcher {
   readonly timetable: Timetable;
   readonly groups: readonly Group[];
+  readonly looksCloser: boolean;
   /** Sequences built so far. */
   built = 0;
   /** Per group: from when on its first pan could go in, and in an oven that is free; Infinity when none waits. */
   readonly #ready: Float64Array;
   readonly #opens: Float64Array;
   readonly #filler: LoadFiller;
+  readonly #closeFiller: LoadFiller;
   /** Per bake: 1 until it is in a load or given up. */
   readonly #waits: Uint8Array;
   /** Per bake, as in the day. */
@@ -39,13 +41,16 @@ export class Dispatcher {
   #loads: readonly PlannedLoad[] = [];
   #taste = "";
 
-  constructor(timetable: Timetable) {
+  /** `looksCloser`: loads may be made of what only the closer look of the book allows; false: of what the plain one does. */
+  constructor(timetable: Timetable, looksCloser = true) {
     const { day } = timetable;
     this.timetable = timetable;
     this.groups = groupsOf(day);
     this.#ready = new Float64Array(this.groups.length);
     this.#opens = new Float64Array(this.groups.length);
-    this.#filler = new LoadFiller(timetable.book);
+    this.looksCloser = looksCloser && timetable.book.plain !== timetable.book;
+    this.#filler = new LoadFiller(timetable.book.plain);
+    this.#closeFiller = new LoadFiller(timetable.book);
     this.#waits = new Uint8Array(day.bakes.length);
     this.#panOf = Int32Array.from(day.bakes, ({ pan }) => pan);
     this.#stepOf = Int32Array.from(day.bakes, ({ step }) => step);
@@ -168,7 +173,7 @@ export class Dispatcher {
     if (keys.joinMinutes[opener] !== ALONE)
       for (const group of order)
         if (group !== opener && keys.joinMinutes[group] !== ALONE) ask(group, opens + keys.joinMinutes[group]!);
-    return this.#filler.fill(oven, asked);
+    return (keys.closely[opener] === 1 ? this.#closeFiller : this.#filler).fill(oven, asked);
   }
 
   #mayGo(state: ShopState, bake: number): boolean {

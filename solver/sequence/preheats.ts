@@ -2,7 +2,8 @@
 import type { ThermalCycle } from "../shop.ts";
 import type { Evaluator } from "./evaluate.ts";
 import { firingMet, LOOK_K } from "./firing-met.ts";
-import { heatOf, reshelved } from "./rearranged.ts";
+import { heatOf } from "../loads/recipe.ts";
+import { reshelved } from "./rearranged.ts";
 import type { PlannedLoad, Sequence } from "./sequence.ts";
 
 /** Set-points tried where a load has no pre-heat, °C, and the steps of the oven up and down from one. */

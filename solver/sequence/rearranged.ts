@@ -5,7 +5,7 @@
 import type { DayModel } from "../day/day-model.ts";
 import type { FiringOption } from "../heat/options.ts";
 import { shelfSets } from "../loads/place-load.ts";
-import type { Recipe } from "../loads/recipe.ts";
+import { heatOf } from "../loads/recipe.ts";
 import type { Evaluator } from "./evaluate.ts";
 import { firingMet, LOOK_K } from "./firing-met.ts";
 import type { PlannedLoad, Sequence } from "./sequence.ts";
@@ -54,11 +54,6 @@ function* twoMoved(now: readonly number[], sets: number): Generator<readonly num
       for (let oneSet = 0; oneSet < sets; oneSet++)
         for (let otherSet = 0; otherSet < sets; otherSet++)
           if (oneSet !== now[one] && otherSet !== now[other]) yield now.with(one, oneSet).with(other, otherSet);
-}
-
-/** Layouts with the same answer heat alike. */
-export function heatOf({ members, memberOf }: Recipe): string {
-  return `${members.map(({ offsetC, count }) => `${offsetC}x${count}`).join()}/${memberOf.join()}`;
 }
 
 /** Firings that none of `now` beats in both minutes and gas. */

@@ -52,6 +52,18 @@ const COLDEST = 2e-5;
 const PULL = 0.3;
 const MOST_LATE_SHARE = 0.05;
 
+export interface SearchParts {
+  /** With and without rounding of chamber temperatures. */
+  readonly rough: Timetable;
+  readonly exact: Timetable;
+  readonly lp: Lp;
+  readonly random: Random;
+  readonly progress: Progress;
+  readonly start: Sequence;
+  /** See Dispatcher. */
+  readonly buildsCloser: boolean;
+}
+
 export class Search {
   readonly #rough: Evaluator;
   readonly #exact: Evaluator;
@@ -62,11 +74,11 @@ export class Search {
   readonly #lpIdeas: LpIdeas;
   #best: Improvement;
 
-  constructor(rough: Timetable, exact: Timetable, lp: Lp, random: Random, progress: Progress, start: Sequence) {
+  constructor({ rough, exact, lp, random, progress, start, buildsCloser }: SearchParts) {
     this.#rough = new Evaluator(rough);
     this.#exact = new Evaluator(exact);
     this.#neighbours = new Neighbours(this.#rough, random);
-    this.#dispatcher = new Dispatcher(rough);
+    this.#dispatcher = new Dispatcher(rough, buildsCloser);
     this.#random = random;
     this.#progress = progress;
     this.#lpIdeas = new LpIdeas(rough, this.#exact, lp, random);

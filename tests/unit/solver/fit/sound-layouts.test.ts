@@ -61,6 +61,25 @@ describe("any load", () => {
     );
   });
 
+  test("is laid out by more orders wherever few do, and often where they do not", () => {
+    const told = { few: 0, all: 0 };
+    fc.assert(
+      fc.property(space, fc.array(pan, { minLength: 4, maxLength: 14 }), (own, pans) => {
+        const all = own.shelves.map((_, at) => at);
+        const preference = pans.map(() => all);
+        const few = packLoad(own, pans, preference, 0, 1);
+        const more = packLoad(own, pans, preference, 0, 1, "all");
+        if (few.places) expect(more).toEqual(few);
+        else if (more.places) expectSound(own, pans, more.places);
+        if (few.places) told.few++;
+        if (more.places) told.all++;
+      }),
+      { ...runs, numRuns: 1500 },
+    );
+    expect(told.few).toBeGreaterThan(100);
+    expect(told.all).toBeGreaterThan(told.few + 5);
+  });
+
   test("takes one pan more soundly or not at all", () => {
     fc.assert(
       fc.property(space, fc.array(pan, { maxLength: 8 }), pan, (own, pans, extra) => {

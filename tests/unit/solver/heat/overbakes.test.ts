@@ -3,7 +3,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Member } from "../../../../solver/heat/members.ts";
 import { isFireable } from "../../../../solver/heat/options.ts";
-import { overbakes, overbakesSome } from "../../../../solver/heat/overbakes.ts";
+import { overbakes, overbakesSome, spareK } from "../../../../solver/heat/overbakes.ts";
 import { demoCycle } from "../../../help/random-ovens.ts";
 
 const { filmWPerM2K, guardC } = demoCycle;
@@ -23,6 +23,14 @@ describe("metal that must get too hot", () => {
     expect(overbakes(demoCycle, 20, hot, member(5, { highC: least + guardC - 0.1 }))).toBe(true);
     expect(overbakes(demoCycle, 20, hot, member(5, { highC: least + guardC + 0.1 }))).toBe(false);
     expect(overbakes(demoCycle, 20, hot, member(2, { highC: least + guardC - 0.1 }))).toBe(true);
+  });
+
+  it("has so much to spare as its window allows above that", () => {
+    const hot = member(5, { lowC: 300, offsetC: 8 });
+    const other = member(5, { highC: 320, offsetC: -2 });
+    // From 300 °C + guard less the 10 K between the shelves up to 320 °C less the guard.
+    expect(spareK(demoCycle, 20, hot, other)).toBeCloseTo(320 - guardC - (300 + guardC - 10), 9);
+    expect(spareK(demoCycle, 20, hot, { ...other, highC: 290 })).toBeCloseTo(-2 * guardC, 9);
   });
 
   it("is slow metal beside a long soak, by hand", () => {

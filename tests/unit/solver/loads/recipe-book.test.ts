@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { dayModel } from "../../../../solver/day/day-model.ts";
-import { RecipeBook } from "../../../../solver/loads/recipe-book.ts";
+import { closeBook, RecipeBook } from "../../../../solver/loads/recipe-book.ts";
 import { requestOf } from "../../../help/exact-bound.ts";
 import { generatedDay } from "../../../help/days.ts";
 import { seededRandom } from "../../../../solver/random.ts";
@@ -96,5 +96,36 @@ describe("whether loads fit", () => {
         ).toBeUndefined();
     }
     expect(tooMany).toBeGreaterThan(50);
+  });
+});
+
+describe("a book that looks closer", () => {
+  const calm = dayModel(requestOf(generatedDay({ pans: 24, ovens: 1, door: "hot", pace: "calm", seed: 1 })));
+  const close = closeBook(calm, 0);
+  const random = seededRandom(3);
+  const loads = Array.from({ length: 600 }, () =>
+    Array.from({ length: 2 + random.below(6) }, () => random.below(calm.kinds.length)).toSorted((a, b) => a - b),
+  );
+
+  it("has the recipes of the plain one, and others for loads that it refuses", () => {
+    let plain = 0;
+    let closer = 0;
+    for (const kinds of loads) {
+      const recipe = close.recipe(0, kinds);
+      const known = close.plain.recipe(0, kinds);
+      if (known !== undefined) expect(recipe).toBe(known);
+      if (known !== undefined) plain++;
+      else if (recipe !== undefined) closer++;
+    }
+    expect(plain).toBeGreaterThan(50);
+    expect(closer).toBeGreaterThan(20);
+  });
+
+  it("is the plain one where no oven warms its shelves unevenly", () => {
+    const fixed = dayModel(
+      requestOf(generatedDay({ pans: 8, ovens: 1, door: "hot", pace: "calm", seed: 1, cycle: "fixed" })),
+    );
+    const book = closeBook(fixed, 0);
+    expect(book.plain).toBe(book);
   });
 });

@@ -1,7 +1,7 @@
 /** Sequences built in the order of time, and the search over what ranks first. */
 import { describe, expect, it } from "vitest";
 import { dayModel } from "../../../../solver/day/day-model.ts";
-import { RecipeBook, SEARCH_BUCKET_K } from "../../../../solver/loads/recipe-book.ts";
+import { closeBook, SEARCH_BUCKET_K } from "../../../../solver/loads/recipe-book.ts";
 import { seededRandom } from "../../../../solver/random.ts";
 import { carefulHand, PLAIN_TASTE } from "../../../../solver/sequence/careful-hand.ts";
 import { Dispatcher } from "../../../../solver/sequence/dispatch.ts";
@@ -19,7 +19,7 @@ import { areaLine, fixedCoat, smallRequest } from "../../../help/requests.ts";
 const NONE: Sequence = { haste: 1, heatCredit: 0, loads: [] };
 
 function dispatcherOf(request: PlanRequest): Dispatcher {
-  return new Dispatcher(new Timetable(new RecipeBook(dayModel(request), 0), SEARCH_BUCKET_K));
+  return new Dispatcher(new Timetable(closeBook(dayModel(request), 0), SEARCH_BUCKET_K));
 }
 
 /** Keys that rank groups as they stand, wait for nothing, and let all join. */
@@ -32,6 +32,7 @@ function plainKeys({ groups }: Dispatcher, over: Partial<Record<keyof Keys, read
     rank: Int32Array.from(over.rank ?? groups.keys()),
     joinMinutes: each(over.joinMinutes),
     openMinutes: each(over.openMinutes),
+    closely: Uint8Array.from(each(over.closely)),
   };
 }
 
@@ -129,9 +130,43 @@ describe("groups that rank together", () => {
     const random = seededRandom(7);
     let [keys] = firstKeys(dispatcher.timetable.day, dispatcher.groups, NONE);
     for (let round = 0; round < 500; round++) {
-      keys = changed(keys!, dispatcher.groups, random);
+      keys = changed(keys!, dispatcher.groups, dispatcher.looksCloser, random);
       expect([...keys.rank].toSorted((a, b) => a - b)).toEqual([...dispatcher.groups.keys()]);
     }
+  });
+});
+
+describe("loads that need a closer look", () => {
+  const request = requestOf(generatedDay({ pans: 40, ovens: 1, door: "hot", pace: "calm", seed: 1, sprayers: 1 }));
+  const dispatcher = dispatcherOf(request);
+  const { groups } = dispatcher;
+  const joining = plainKeys(dispatcher, { joinMinutes: groups.map(() => 80) });
+
+  it("are made where the opening group asks for one, so that fewer loads do", () => {
+    const plain = dispatcher.build(joining)!.sequence.loads;
+    const close = dispatcher.build({ ...joining, closely: new Uint8Array(groups.length).fill(1) })!.sequence.loads;
+    const { book } = dispatcher.timetable;
+    const needed = (loads: typeof plain): number =>
+      loads.filter(({ oven, bakes }) => {
+        const kinds = bakes.map((bake) => dispatcher.timetable.day.bakes[bake]!.kind).toSorted((a, b) => a - b);
+        return book.plain.recipe(oven, kinds) === undefined;
+      }).length;
+    expect(needed(plain)).toBe(0);
+    expect(needed(close)).toBeGreaterThan(0);
+    expect(close.length).toBeLessThan(plain.length);
+  });
+
+  it("are asked for by changes of the keys only where there is a closer look to take", () => {
+    const random = seededRandom(5);
+    const flips = (looksCloser: boolean): number => {
+      let keys = joining;
+      for (let round = 0; round < 300; round++) keys = changed(keys, groups, looksCloser, random);
+      return keys.closely.reduce((sum, one) => sum + one, 0);
+    };
+    expect(dispatcher.looksCloser).toBe(true);
+    expect(new Dispatcher(dispatcher.timetable, false).looksCloser).toBe(false);
+    expect(flips(true)).toBeGreaterThan(3);
+    expect(flips(false)).toBe(0);
   });
 });
 
@@ -149,7 +184,7 @@ describe.each([
     let keys = firstKeys(walking.timetable.day, walking.groups, NONE)[0]!;
     walking.accept(walking.build(keys)!);
     for (let round = 0; round < 60; round++) {
-      const next = changed(keys, walking.groups, random);
+      const next = changed(keys, walking.groups, walking.looksCloser, random);
       const built = walking.build(next)!;
       const alone = fresh.build(next)!;
       expect(built.sequence).toEqual(alone.sequence);
