@@ -25,6 +25,9 @@ const EXACT_ALIKE_K = 0.25;
 /** While searching, set-points this far apart stand for those between them, K. */
 const SEARCH_SET_POINT_STEP_K = 15;
 
+/** On days of more pans a search makes more of its time with loads that need no closer look. */
+const MOST_CLOSELY_PANS = 45;
+
 /**
  * The book that looks closer where a plain one refuses: more orders of laying, and kinds kept apart. The same as a plain one where
  * no oven has shelves and warms them unevenly.
@@ -40,6 +43,8 @@ export class RecipeBook {
   readonly day: DayModel;
   /** What this one looks closer than; itself where there is none. */
   readonly plain: RecipeBook;
+  /** Searches too are told of loads that take a closer look. */
+  readonly fitsClosely: boolean;
   /** Asked before loads are. */
   readonly company: Company;
   readonly #effort: number;
@@ -56,6 +61,7 @@ export class RecipeBook {
   constructor(day: DayModel, packingEffort: number, plain?: RecipeBook) {
     this.day = day;
     this.plain = plain ?? this;
+    this.fitsClosely = plain !== undefined && day.pans.length <= MOST_CLOSELY_PANS;
     this.company = new Company(this);
     const { ovens, ambientC } = day.request;
     this.#loads = ovens.map(() => new KnownLoads());
@@ -80,6 +86,7 @@ export class RecipeBook {
 
   /** Whether they (ascending) can share a firing there, as far as searches care: see `Company` and `KnownLoads`. */
   fits(oven: number, kinds: readonly number[]): boolean {
+    if (this.plain !== this && !this.fitsClosely) return this.plain.fits(oven, kinds);
     const key = String.fromCharCode(oven, ...kinds);
     const known = this.#fitting.get(key);
     if (known !== undefined) return known;

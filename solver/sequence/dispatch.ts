@@ -48,7 +48,7 @@ export class Dispatcher {
     this.groups = groupsOf(day);
     this.#ready = new Float64Array(this.groups.length);
     this.#opens = new Float64Array(this.groups.length);
-    this.looksCloser = looksCloser && timetable.book.plain !== timetable.book;
+    this.looksCloser = looksCloser && timetable.book.fitsClosely;
     this.#filler = new LoadFiller(timetable.book.plain);
     this.#closeFiller = new LoadFiller(timetable.book);
     this.#waits = new Uint8Array(day.bakes.length);

@@ -121,6 +121,17 @@ describe("a book that looks closer", () => {
     expect(closer).toBeGreaterThan(20);
   });
 
+  it("tells a search of many pans of plain loads only, and makes the others where they are asked for", () => {
+    const many = closeBook(day, 0);
+    expect([close.fitsClosely, many.fitsClosely, close.plain.fitsClosely]).toEqual([true, false, false]);
+    let asked = 0;
+    for (const kinds of growingLoads(150)) {
+      expect(many.fits(0, kinds)).toBe(many.plain.fits(0, kinds));
+      if (!many.fits(0, kinds) && many.recipe(0, kinds) !== undefined) asked++;
+    }
+    expect(asked).toBeGreaterThan(10);
+  });
+
   it("is the plain one where no oven warms its shelves unevenly", () => {
     const fixed = dayModel(
       requestOf(generatedDay({ pans: 8, ovens: 1, door: "hot", pace: "calm", seed: 1, cycle: "fixed" })),
