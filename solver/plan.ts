@@ -24,8 +24,8 @@ export interface PlanOptions {
   /** Stop as soon as the plan is at most so many percent above the best possible; 0: only when proven. */
   readonly gapPercent: number;
   /**
-   * False: no sequence is built of loads that need a closer look at shelves. Slower, that finds better plans and misses others; of
-   * two searches beside each other one does. Default true.
+   * Sequences are built of loads too that take a closer look at shelves. That finds some plans and misses others: of two searches
+   * beside each other one does. Default true.
    */
   readonly buildsCloser?: boolean;
   /** True once a person wants the search to end; asked between steps. */
