@@ -121,6 +121,17 @@ describe("a book that looks closer", () => {
     expect(closer).toBeGreaterThan(20);
   });
 
+  it("has room for what lies on the shelves in another order only", () => {
+    const cold = dayModel(
+      requestOf(generatedDay({ pans: 24, ovens: 1, door: "cold", pace: "calm", seed: 2, sprayers: 1 })),
+    );
+    // Six pans of one primer take 68 of the shelves' 126 dm².
+    const book = closeBook(cold, 0);
+    const kinds = [6, 6, 6, 9, 9, 13];
+    expect(book.plain.recipe(0, kinds)).toBeUndefined();
+    expect(book.recipe(0, kinds)?.places).toHaveLength(kinds.length);
+  });
+
   it("tells a search of many pans of plain loads only, and makes the others where they are asked for", () => {
     const many = closeBook(day, 0);
     expect([close.fitsClosely, many.fitsClosely, close.plain.fitsClosely]).toEqual([true, false, false]);
