@@ -29,8 +29,8 @@ const SEARCH_SET_POINT_STEP_K = 15;
 const MOST_CLOSELY_PANS = 45;
 
 /**
- * The book that looks closer where a plain one refuses: more orders of laying, and kinds kept apart. The same as a plain one where
- * no oven has shelves and warms them unevenly.
+ * The book that looks closer where a plain one refuses: more orders of laying, and kinds kept apart. A plain one where no oven has
+ * both shelves and a chamber that warms up.
  */
 export function closeBook(day: DayModel, packingEffort: number): RecipeBook {
   const plain = new RecipeBook(day, packingEffort);
@@ -43,7 +43,7 @@ export class RecipeBook {
   readonly day: DayModel;
   /** What this one looks closer than; itself where there is none. */
   readonly plain: RecipeBook;
-  /** Searches too are told of loads that take a closer look. */
+  /** `fits` tells of loads that take a closer look too: there are few enough pans for a search to gain by them. */
   readonly fitsClosely: boolean;
   /** Asked before loads are. */
   readonly company: Company;
@@ -84,7 +84,7 @@ export class RecipeBook {
     return made ?? undefined;
   }
 
-  /** Whether they (ascending) can share a firing there, as far as searches care: see `Company` and `KnownLoads`. */
+  /** Whether they (ascending) can share a firing there, as far as searches care: see `Company`, `KnownLoads`, `fitsClosely`. */
   fits(oven: number, kinds: readonly number[]): boolean {
     if (this.plain !== this && !this.fitsClosely) return this.plain.fits(oven, kinds);
     const key = String.fromCharCode(oven, ...kinds);
