@@ -2,10 +2,7 @@
 import { describe, expect, it } from "vitest";
 import type { BakeKind } from "../../../../solver/day/day-model.ts";
 import { dayModel } from "../../../../solver/day/day-model.ts";
-import { isFireable } from "../../../../solver/heat/options.ts";
 import { ShelvesApart } from "../../../../solver/loads/keep-apart.ts";
-import { memberOn } from "../../../../solver/loads/lone-pan.ts";
-import { shelfSets } from "../../../../solver/loads/place-load.ts";
 import type { ShelfSpace } from "../../../../solver/shop.ts";
 import { generatedDay } from "../../../help/days.ts";
 import { requestOf } from "../../../help/exact-bound.ts";
@@ -54,31 +51,5 @@ describe("shelves kept apart", () => {
 
   it("are none where no shelves are far enough apart", () => {
     expect([...apart.ways([kind(262, 300), kind(205, 255)])]).toEqual([]);
-  });
-
-  it("are looked at until some bake, on most days where any bake", () => {
-    const day = dayModel(requestOf(generatedDay({ pans: 24, ovens: 1, door: "hot", pace: "calm", seed: 1 })));
-    const { space: own, cycle } = day.request.ovens[0]!;
-    if (own.kind !== "shelves" || cycle.kind !== "thermal") throw new Error("The day's oven is not what it was");
-    const sets = shelfSets(own);
-    const { ambientC } = day.request;
-    const bakes = (kinds: readonly BakeKind[], shelves: readonly number[]): boolean => {
-      const members = kinds.map((one, at) => memberOn(one, own.shelves[shelves[at]!]!.offsetC)!);
-      return [20, 120, 200].some((startC) => isFireable(cycle, ambientC, members, startC));
-    };
-    const found = { apart: 0, missed: 0 };
-    const ways = new ShelvesApart(own, cycle, ambientC);
-    day.kinds.forEach((one, at) => {
-      for (const other of day.kinds.slice(at + 1)) {
-        const each = own.shelves.flatMap((_, a) => own.shelves.map((__, b) => [a, b]));
-        if (!each.some((shelves) => bakes([one, other], shelves))) continue;
-        const isFound = [...ways.ways([one, other])].some(([a, b]) =>
-          sets[a!]!.some((warm) => sets[b!]!.some((cool) => bakes([one, other], [warm, cool]))),
-        );
-        found[isFound ? "apart" : "missed"]++;
-      }
-    });
-    expect(found.apart).toBeGreaterThan(50);
-    expect(found.missed).toBeLessThanOrEqual(0.02 * found.apart);
   });
 });

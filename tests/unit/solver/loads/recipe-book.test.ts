@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { dayModel } from "../../../../solver/day/day-model.ts";
-import { closeBook, RecipeBook } from "../../../../solver/loads/recipe-book.ts";
+import { closeBook, RecipeBook, SEARCH_BUCKET_K } from "../../../../solver/loads/recipe-book.ts";
 import { requestOf } from "../../../help/exact-bound.ts";
 import { generatedDay } from "../../../help/days.ts";
 import { seededRandom } from "../../../../solver/random.ts";
@@ -119,6 +119,29 @@ describe("a book that looks closer", () => {
     }
     expect(plain).toBeGreaterThan(50);
     expect(closer).toBeGreaterThan(20);
+  });
+
+  it("finds shelves for every two kinds that bake on any, as trying all shelves says", () => {
+    // The last three sets are one shelf each.
+    const alone = [3, 4, 5];
+    const bakeOn = (kinds: readonly number[], sets: readonly number[]): boolean => {
+      const told = close.recipeOn(0, kinds, sets);
+      return (
+        told !== undefined &&
+        [20, 120, 200].some((chamberC) => close.firings(told, chamberC, SEARCH_BUCKET_K).length > 0)
+      );
+    };
+    const refused = { plain: 0, close: 0 };
+    for (let one = 0; one < calm.kinds.length; one++)
+      for (let other = one + 1; other < calm.kinds.length; other++) {
+        const kinds = [one, other];
+        if (close.plain.recipe(0, kinds) !== undefined) continue;
+        if (!alone.some((warm) => alone.some((cool) => bakeOn(kinds, [warm, cool])))) continue;
+        refused.plain++;
+        if (close.recipe(0, kinds) === undefined) refused.close++;
+      }
+    expect(refused.plain).toBeGreaterThan(5);
+    expect(refused.close).toBe(0);
   });
 
   it("has room for what lies on the shelves in another order only", () => {
