@@ -48,6 +48,7 @@ export class RecipeBook {
   /** Asked before loads are. */
   readonly company: Company;
   readonly #effort: number;
+  /** Without what the plain one has. */
   readonly #known = new Map<string, Recipe | null>();
   /** Of `recipeOn`; apart from the others, whose keys are characters of any number. */
   readonly #told = new Map<string, Recipe | null>();
@@ -75,11 +76,12 @@ export class RecipeBook {
 
   /** The recipe of these kinds (ascending) in that oven; undefined when they cannot share a firing there. */
   recipe(oven: number, kinds: readonly number[]): Recipe | undefined {
+    const plain = this.plain === this ? undefined : this.plain.recipe(oven, kinds);
+    if (plain !== undefined) return plain;
     const key = String.fromCharCode(oven, ...kinds);
     const known = this.#known.get(key);
     if (known !== undefined) return known ?? undefined;
-    const isPlain = this.plain === this;
-    const made = (isPlain ? undefined : this.plain.recipe(oven, kinds)) ?? this.#make(oven, kinds) ?? null;
+    const made = this.#make(oven, kinds) ?? null;
     this.#known.set(key, made);
     return made ?? undefined;
   }
@@ -116,7 +118,7 @@ export class RecipeBook {
   /** Keeps a layout found elsewhere as the recipe of these kinds (ascending) in an oven with a fixed cycle and shelves. */
   lay(oven: number, kinds: readonly number[], places: readonly Place[]): void {
     for (const recipe of recipesFor(this.day, oven, kinds, { places }))
-      this.#known.set(String.fromCharCode(oven, ...kinds), recipe);
+      this.plain.#known.set(String.fromCharCode(oven, ...kinds), recipe);
   }
 
   /** Firings of a recipe for a chamber at `chamberC` when the door opens, to the nearest bucket. */
