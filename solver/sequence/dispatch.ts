@@ -6,11 +6,12 @@ import type { Group, Keys } from "./dispatch-keys.ts";
 import { ALONE, groupsOf } from "./dispatch-keys.ts";
 import { LoadFiller } from "./load-filler.ts";
 import { newLoad } from "./moves.ts";
-import { firstFreeOven, readyAfter } from "./ready.ts";
+import { firstFreeOven } from "./ready.ts";
 import type { PlannedLoad, Sequence } from "./sequence.ts";
 import { ShopState } from "./shop-state.ts";
 import { tasteKey } from "./taste.ts";
 import type { Timetable } from "./timetable.ts";
+import { Waiting } from "./waiting.ts";
 
 export interface Built {
   readonly sequence: Sequence;
@@ -24,16 +25,9 @@ export class Dispatcher {
   readonly looksCloser: boolean;
   /** Sequences built so far. */
   built = 0;
-  /** Per group: from when on its first pan could go in, and in an oven that is free; Infinity when none waits. */
-  readonly #ready: Float64Array;
-  readonly #opens: Float64Array;
+  readonly #waiting: Waiting;
   readonly #filler: LoadFiller;
   readonly #closeFiller: LoadFiller;
-  /** Per bake: 1 until it is in a load or given up. */
-  readonly #waits: Uint8Array;
-  /** Per bake, as in the day. */
-  readonly #panOf: Int32Array;
-  readonly #stepOf: Int32Array;
   /** The state before each load, of the sequence accepted and, from where it differs, of the one being built. */
   readonly #accepted: ShopState[];
   readonly #building: ShopState[];
@@ -46,14 +40,10 @@ export class Dispatcher {
     const { day } = timetable;
     this.timetable = timetable;
     this.groups = groupsOf(day);
-    this.#ready = new Float64Array(this.groups.length);
-    this.#opens = new Float64Array(this.groups.length);
+    this.#waiting = new Waiting(day, this.groups);
     this.looksCloser = looksCloser && timetable.book.fitsClosely;
     this.#filler = new LoadFiller(timetable.book.plain);
     this.#closeFiller = new LoadFiller(timetable.book);
-    this.#waits = new Uint8Array(day.bakes.length);
-    this.#panOf = Int32Array.from(day.bakes, ({ pan }) => pan);
-    this.#stepOf = Int32Array.from(day.bakes, ({ step }) => step);
     this.#accepted = [timetable.startState()];
     this.#building = [timetable.startState()];
     this.#end = timetable.startState();
@@ -62,7 +52,7 @@ export class Dispatcher {
   /** The sequence that the keys decide; undefined as soon as its cost is sure to exceed `cutoff`. */
   build(keys: Keys, cutoff = Infinity): Built | undefined {
     this.built++;
-    this.#waits.fill(1);
+    this.#waiting.begin();
     const order = new Int32Array(this.groups.length);
     keys.rank.forEach((rank, group) => (order[rank] = group));
     const loads: PlannedLoad[] = [];
@@ -75,7 +65,7 @@ export class Dispatcher {
       const bakes = oven === undefined ? [] : this.#gather(state, keys, order, opener, oven);
       const first = bakes[0];
       if (oven === undefined || first === undefined) {
-        for (const bake of this.groups[opener]!.bakes) this.#waits[bake] = 0;
+        this.#waiting.settle(this.groups[opener]!.bakes);
         continue;
       }
       let given = bakes;
@@ -84,7 +74,7 @@ export class Dispatcher {
         given = [first];
         if (bakes.length > 1) next = place(state, newLoad(oven, given));
       }
-      for (const bake of given) this.#waits[bake] = 0;
+      this.#waiting.settle(given);
       if (next === undefined) continue;
       state = next;
       if (this.timetable.costAtLeast(state) > cutoff) return undefined;
@@ -130,54 +120,22 @@ export class Dispatcher {
 
   /** The group of first rank among those that may open a load soon enough; undefined when no pan waits any more. */
   #opener(state: ShopState, keys: Keys, order: Int32Array): number | undefined {
-    let soonest = Infinity;
-    for (let at = 0; at < this.groups.length; at++) {
-      const ready = this.#readyOf(state, this.groups[at]!);
-      this.#ready[at] = ready;
-      this.#opens[at] = ready === Infinity ? Infinity : Math.max(ready, this.#freeFor(state, this.groups[at]!));
-      soonest = Math.min(soonest, this.#opens[at]!);
-    }
+    const { opens } = this.#waiting;
+    const soonest = this.#waiting.look(state);
     if (soonest === Infinity) return undefined;
-    return order.find((group) => this.#opens[group]! <= soonest + keys.openMinutes[group]!);
-  }
-
-  /** From when on the first of its pans could go in; Infinity when none waits. */
-  #readyOf(state: ShopState, group: Group): number {
-    let ready = Infinity;
-    for (const bake of group.bakes)
-      if (this.#mayGo(state, bake)) ready = Math.min(ready, this.#readyFor(state, bake, group));
-    return ready;
-  }
-
-  #readyFor(state: ShopState, bake: number, group: Group): number {
-    return readyAfter(this.timetable.day, state, this.#panOf[bake]!, group.leadMinutes);
-  }
-
-  #freeFor(state: ShopState, group: Group): number {
-    let free = Infinity;
-    for (const oven of this.timetable.day.kinds[group.kind]!.ovens) free = Math.min(free, state.ovenFree[oven]!);
-    return free;
+    return order.find((group) => opens[group]! <= soonest + keys.openMinutes[group]!);
   }
 
   /** Bakes of the group that opens the load, then of others by rank, as far as they fit and are ready in time. */
   #gather(state: ShopState, keys: Keys, order: Int32Array, opener: number, oven: number): number[] {
-    const opens = this.#opens[opener]!;
+    const opens = this.#waiting.opens[opener]!;
     const asked: number[] = [];
-    const ask = (at: number, until: number): void => {
-      if (this.#ready[at]! > until) return;
-      const group = this.groups[at]!;
-      for (const bake of group.bakes)
-        if (this.#mayGo(state, bake) && this.#readyFor(state, bake, group) <= until) asked.push(bake);
-    };
-    ask(opener, opens + Math.max(0, keys.joinMinutes[opener]!));
+    const ask = (at: number, joinMinutes: number): void => this.#waiting.ask(state, at, opens + joinMinutes, asked);
+    ask(opener, Math.max(0, keys.joinMinutes[opener]!));
     if (keys.joinMinutes[opener] !== ALONE)
       for (const group of order)
-        if (group !== opener && keys.joinMinutes[group] !== ALONE) ask(group, opens + keys.joinMinutes[group]!);
+        if (group !== opener && keys.joinMinutes[group] !== ALONE) ask(group, keys.joinMinutes[group]!);
     return (keys.closely[opener] === 1 ? this.#closeFiller : this.#filler).fill(oven, asked);
-  }
-
-  #mayGo(state: ShopState, bake: number): boolean {
-    return this.#waits[bake] === 1 && state.panStep[this.#panOf[bake]!] === this.#stepOf[bake];
   }
 }
 
