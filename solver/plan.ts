@@ -23,11 +23,8 @@ export interface PlanOptions {
   readonly progress: Progress;
   /** Stop as soon as the plan is at most so many percent above the best possible; 0: only when proven. */
   readonly gapPercent: number;
-  /**
-   * Sequences are built of loads too that take a closer look at shelves. That finds some plans and misses others: of two searches
-   * beside each other one does. Default true.
-   */
-  readonly buildsCloser?: boolean;
+  /** Of two searches of the same request beside each other the second goes another way. Default false. */
+  readonly isSecond?: boolean;
   /** True once a person wants the search to end; asked between steps. */
   readonly stopped?: () => boolean;
   /** A bound on the cost of every plan that somebody else has proven by now; asked between steps. */
@@ -71,7 +68,7 @@ export function* planFiring(
     random: seededRandom(options.seed),
     progress: options.progress,
     start: starts.next().value!,
-    buildsCloser: options.buildsCloser ?? true,
+    isSecond: options.isSecond ?? false,
   });
   let bound: Bound = { total: 0, gas: 0, crew: 0, late: 0 };
   const report = (): PlanProgress => {

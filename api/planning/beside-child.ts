@@ -76,7 +76,7 @@ async function search(request: PlanRequest, seed: number, seconds: number): Prom
     offered = undefined;
     return latest;
   };
-  const planning = planFiring(request, { seed, gapPercent: 0, progress, offered: takeOffer, buildsCloser: false });
+  const planning = planFiring(request, { seed, gapPercent: 0, progress, offered: takeOffer, isSecond: true });
   for (let step = planning.next(); ; step = planning.next()) {
     if (step.done !== true && step.value !== undefined && step.value.cost < cost) {
       best = step.value.sequence();

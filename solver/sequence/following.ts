@@ -6,7 +6,7 @@ import type { DayModel } from "../day/day-model.ts";
 import type { Evaluator } from "./evaluate.ts";
 
 /** From ready for the oven to the hand, about: a bake alone is some 45, the rest is its wait for an oven. */
-const LIKELY_BAKE_MINUTES = 70;
+export const LIKELY_BAKE_MINUTES = 70;
 
 /** Money, in the sequence timed last, for the latest of these bakes; 0 where no coat follows or nothing is late by then. */
 export function lateByFollowing(evaluator: Evaluator, bakes: readonly number[]): number {

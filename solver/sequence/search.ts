@@ -1,5 +1,5 @@
 /**
- * Stage 4 of plan.ts: better sequences. First many are built anew, led by ranks; then simulated annealing over small
+ * Stage 4 of plan.ts: better sequences. First many are built anew, each load chosen by where it leads, then led by ranks; then simulated annealing over small
  * moves of loads, with stretches filled afresh and destroy-and-repair between them, warmed up several times from the best,
  * which is polished each time; every improvement is timed without rounding before it counts.
  */
@@ -14,6 +14,7 @@ import { Neighbours } from "./neighbours.ts";
 import { Dispatcher } from "./dispatch.ts";
 import { dispatchSearch } from "./dispatch-search.ts";
 import { polish } from "./polish.ts";
+import { FIRST_PATIENCES, LookAhead, SECOND_PATIENCES } from "./look-ahead.ts";
 import type { Sequence } from "./sequence.ts";
 import type { Timetable } from "./timetable.ts";
 
@@ -23,7 +24,11 @@ export interface Improvement {
   readonly cost: number;
 }
 
-/** Sequences are built anew until so much of the budget is spent. */
+/** What loads lead to is looked at until so much of the budget is spent. */
+const LOOK_AHEAD_UNTIL = 0.1;
+/** On days of more pans only the second of two searches does so: the first has too little time for its own way as it is. */
+const MOST_FORESEEN_PANS = 45;
+/** Sequences are built by rank until so much of the budget is spent. */
 const DISPATCH_UNTIL = 0.3;
 /** Fewer than so many are too few where promises clash: they are built until so much of the budget is spent. */
 const FEW_DISPATCHED = 4000;
@@ -60,25 +65,30 @@ export interface SearchParts {
   readonly random: Random;
   readonly progress: Progress;
   readonly start: Sequence;
-  /** See Dispatcher. */
-  readonly buildsCloser: boolean;
+  /** See PlanOptions. */
+  readonly isSecond: boolean;
 }
 
 export class Search {
   readonly #rough: Evaluator;
   readonly #exact: Evaluator;
   readonly #neighbours: Neighbours;
+  readonly #lookAhead: LookAhead;
   readonly #dispatcher: Dispatcher;
+  readonly #isSecond: boolean;
   readonly #random: Random;
   readonly #progress: Progress;
   readonly #lpIdeas: LpIdeas;
   #best: Improvement;
 
-  constructor({ rough, exact, lp, random, progress, start, buildsCloser }: SearchParts) {
+  constructor({ rough, exact, lp, random, progress, start, isSecond }: SearchParts) {
     this.#rough = new Evaluator(rough);
     this.#exact = new Evaluator(exact);
     this.#neighbours = new Neighbours(this.#rough, random);
-    this.#dispatcher = new Dispatcher(rough, buildsCloser);
+    this.#lookAhead = new LookAhead(rough, isSecond ? SECOND_PATIENCES : FIRST_PATIENCES);
+    // Loads that take a closer look find some plans and miss others: of two searches one builds of them.
+    this.#dispatcher = new Dispatcher(rough, !isSecond);
+    this.#isSecond = isSecond;
     this.#random = random;
     this.#progress = progress;
     this.#lpIdeas = new LpIdeas(rough, this.#exact, lp, random);
@@ -101,14 +111,17 @@ export class Search {
   /** Sequences timed, filled and built so far, the measure of a step budget. */
   get steps(): number {
     const timed = this.#rough.timed + this.#exact.timed + this.#lpIdeas.timed + this.timedElsewhere;
-    return timed + this.#neighbours.steps + this.#dispatcher.built;
+    return timed + this.#neighbours.steps + this.#lookAhead.followed + this.#dispatcher.built;
   }
 
   /** Searches until its budget is spent, handing out each improvement; `undefined` now and then, so that a caller may stop it. */
   *run(): Generator<Improvement | undefined> {
     if (this.#rough.timetable.day.bakes.length === 0) return;
-    const given = this.#best.sequence;
-    yield* this.#dispatch();
+    let given = this.#best.sequence;
+    yield* this.#foresee();
+    // Where promises clash ranks lead to one end and moves of what was foreseen to another: each of two searches to its own.
+    if (this.#isSecond && this.#isLate()) given = this.#best.sequence;
+    else yield* this.#dispatch();
     let since = this.#progress(this.steps);
     if (since < DISPATCH_UNTIL) {
       yield* this.#anneal(given, TRY_FROM, since, TRY_UNTIL);
@@ -122,6 +135,14 @@ export class Search {
       yield* this.#anneal(this.#best.sequence, from, since, until);
       yield* this.#polish(until + POLISH, at === warmUps.length - 1);
       since = until;
+    }
+  }
+
+  *#foresee(): Generator<Improvement | undefined> {
+    if (!this.#isSecond && this.#rough.timetable.day.pans.length > MOST_FORESEEN_PANS) return;
+    for (const found of this.#lookAhead.search()) {
+      yield found !== undefined && this.#keep(found.sequence) ? this.#best : undefined;
+      if (this.#progress(this.steps) >= LOOK_AHEAD_UNTIL) return;
     }
   }
 
@@ -170,9 +191,12 @@ export class Search {
 
   /** See Evaluator.pull; by the best plan so far. */
   #pull(): number {
-    const { request } = this.#rough.timetable.day;
-    const { lateCost } = this.#exact.before(this.#best.sequence.loads.length);
-    return lateCost > MOST_LATE_SHARE * this.#best.cost ? 0 : (PULL * request.prices.crewPerHour) / 60;
+    return this.#isLate() ? 0 : (PULL * this.#rough.timetable.day.request.prices.crewPerHour) / 60;
+  }
+
+  /** The best plan so far pays for lateness. */
+  #isLate(): boolean {
+    return this.#exact.end.lateCost > MOST_LATE_SHARE * this.#best.cost;
   }
 
   /** Now and then, what the LP solver makes of the best; true when that is better. */

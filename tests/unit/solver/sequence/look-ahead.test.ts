@@ -1,0 +1,123 @@
+/** Sequences whose loads are chosen by where they lead. */
+import { describe, expect, it } from "vitest";
+import { dayModel } from "../../../../solver/day/day-model.ts";
+import { closeBook, SEARCH_BUCKET_K } from "../../../../solver/loads/recipe-book.ts";
+import { seededRandom } from "../../../../solver/random.ts";
+import { carefulHand, PLAIN_TASTE } from "../../../../solver/sequence/careful-hand.ts";
+import type { Built } from "../../../../solver/sequence/dispatch.ts";
+import { Dispatcher } from "../../../../solver/sequence/dispatch.ts";
+import { dispatchSearch } from "../../../../solver/sequence/dispatch-search.ts";
+import { Evaluator } from "../../../../solver/sequence/evaluate.ts";
+import { FIRST_PATIENCES, LookAhead } from "../../../../solver/sequence/look-ahead.ts";
+import { Timetable } from "../../../../solver/sequence/timetable.ts";
+import type { PlanRequest } from "../../../../solver/shop.ts";
+import { generatedDay } from "../../../help/days.ts";
+import { requestOf } from "../../../help/exact-bound.ts";
+import { areaLine, fixedCoat, smallRequest } from "../../../help/requests.ts";
+
+function timetableOf(request: PlanRequest): Timetable {
+  return new Timetable(closeBook(dayModel(request), 0), SEARCH_BUCKET_K);
+}
+
+interface Foreseen {
+  readonly all: readonly Built[];
+  readonly best: Built;
+  readonly followed: number;
+}
+
+function foreseen(timetable: Timetable, mostFollowed = Infinity): Foreseen {
+  const lookAhead = new LookAhead(timetable, FIRST_PATIENCES);
+  const all: Built[] = [];
+  for (const found of lookAhead.search()) {
+    if (found !== undefined) all.push(found);
+    if (lookAhead.followed >= mostFollowed) break;
+  }
+  return { all, best: all.at(-1)!, followed: lookAhead.followed };
+}
+
+describe("by hand", () => {
+  it("leaves over what no oven bakes and fires the rest together", () => {
+    const big = areaLine("big", { shape: { kind: "area", dm2: 30 }, promisedMinute: 0, latePerHour: 60 });
+    const { best } = foreseen(timetableOf(smallRequest({ lines: [big, areaLine("A"), areaLine("B")] })));
+    expect(best.sequence.loads.map(({ bakes }) => bakes.toSorted((a, b) => a - b))).toEqual([[1, 2]]);
+  });
+
+  it("keeps the oven waiting where company is worth more than the minutes", () => {
+    // A firing is 6 kWh of dear gas, so that one for both is worth a quarter of an hour.
+    const prices = { gasPerKWh: 1, crewPerHour: 6, movePerPan: 0 };
+    const lines = [areaLine("A"), areaLine("B", { readyMinute: 15 })];
+    const { best } = foreseen(timetableOf(smallRequest({ prices, lines })));
+    expect(best.sequence.loads).toHaveLength(1);
+    // 12 kW for 30 minutes; the crew until minute 55.
+    expect(best.cost).toBeCloseTo(6 + 5.5, 9);
+  });
+
+  it("lets a cheap promise go where its load would keep dear ones out of the day", () => {
+    // One firing of 40 minutes after another until minute 120. A full oven of `now` is late already; `chain` takes two firings.
+    const coatings = [
+      { id: "one", name: "one", coats: [fixedCoat()] },
+      { id: "two", name: "two", coats: [fixedCoat(), fixedCoat({ name: "second" })] },
+    ];
+    const full = { shape: { kind: "area", dm2: 20 } } as const;
+    const lines = [
+      areaLine("now", { ...full, promisedMinute: 0, latePerHour: 60, leftOverCost: 0 }),
+      areaLine("chain", { ...full, coating: 1, promisedMinute: 100, latePerHour: 60, leftOverCost: 0 }),
+    ];
+    const { best } = foreseen(timetableOf(smallRequest({ staffed: [{ from: 0, to: 120 }], coatings, lines })));
+    // All are fired in either order: 40 and 120 minutes late by 60 an hour with `now` first: 40 + 20; last: 120 + 0.
+    expect(best.sequence.loads[0]!.bakes).toEqual([0]);
+    expect(best.cost).toBeCloseTo(3 * 0.6 + 12 + 40 + 20, 9);
+    const short = foreseen(timetableOf(smallRequest({ staffed: [{ from: 0, to: 80 }], coatings, lines })));
+    // Two firings only: left over is `chain` (1 340 minutes late) after `now`, or `now` (1 440).
+    expect(short.best.cost).toBeCloseTo(2 * 0.6 + 8 + 40 + 1340, 9);
+  });
+});
+
+describe.each([
+  { pans: 24, ovens: 1, door: "hot", pace: "overloaded", seed: 2 },
+  { pans: 24, ovens: 2, door: "cold", pace: "calm", seed: 5 },
+] as const)("on a day of $pans pans in $ovens ovens, $door and $pace", (made) => {
+  const request = requestOf(generatedDay({ ...made, sprayers: 1 }));
+  const timetable = timetableOf(request);
+  const { all, best, followed } = foreseen(timetable);
+
+  it("is ever cheaper, costs what the timetable makes of its loads, and bakes nothing twice", () => {
+    const costs = all.map(({ cost }) => cost);
+    expect(costs.length).toBeGreaterThan(1);
+    expect(costs).toEqual(costs.toSorted((a, b) => b - a));
+    for (const { sequence, cost } of all) expect(new Evaluator(timetable).cost(sequence)).toBeCloseTo(cost, 6);
+    const bakes = best.sequence.loads.flatMap((load) => load.bakes);
+    expect(new Set(bakes).size).toBe(bakes.length);
+  });
+
+  it("is the same each time, and yields after each sequence that it follows", () => {
+    const again = new LookAhead(timetableOf(request), FIRST_PATIENCES);
+    let yielded = 0;
+    let last: Built | undefined;
+    for (const one of again.search()) {
+      yielded++;
+      last = one ?? last;
+    }
+    expect(yielded).toBe(followed);
+    expect(again.followed).toBe(followed);
+    expect(last!.cost).toBe(best.cost);
+    expect(last!.sequence.loads.map((load) => load.bakes)).toEqual(best.sequence.loads.map((load) => load.bakes));
+  });
+
+  it("costs less than the careful hand's", () => {
+    const hand = { ...PLAIN_TASTE, loads: carefulHand(timetable) };
+    expect(best.cost).toBeLessThan(new Evaluator(timetable).cost(hand));
+  });
+});
+
+it("sees that castings baked last keep their other coats out of the day, which ranks do not see after as many tries", () => {
+  const made = { pans: 40, ovens: 1, door: "cold", pace: "overloaded", seed: 203, sprayers: 1 } as const;
+  const timetable = timetableOf(requestOf(generatedDay(made)));
+  const { best, followed } = foreseen(timetable, 800);
+  const dispatcher = new Dispatcher(timetable);
+  const known = { ...PLAIN_TASTE, loads: carefulHand(timetable) };
+  let byRank = Infinity;
+  for (const one of dispatchSearch(dispatcher, known, seededRandom(1), () => dispatcher.built >= followed))
+    if (one !== undefined) byRank = new Evaluator(timetable).cost(one);
+  expect(best.cost).toBeLessThan(0.7 * byRank);
+});
