@@ -22,8 +22,8 @@ const TINY = 1e-9;
 
 /**
  * Yields each improvement, until there is none or `spent` says so. `exact` must have accepted `start`, and has accepted what
- * was yielded last. `layouts`: where no load gains any more, pre-heats with every set-point after them and layouts that differ
- * in two kinds are looked at too, and then loads that make room for a pre-heat of the next, which takes longest.
+ * was yielded last. `layouts`: where no load gains any more, pre-heats with every set-point after them and other layouts
+ * of two kinds or more are looked at too, and then loads that make room for a pre-heat of the next, which takes longest.
  */
 export function* polish(exact: Evaluator, start: Polished, spent: () => boolean, layouts = false): Generator<Polished> {
   const { length } = start.sequence.loads;

@@ -1,6 +1,7 @@
 /**
- * For the last hand on a sequence: one or two kinds of a load on other shelves. Slow metal often gets the warm shelf only where
- * quick metal makes room for it. Looked at before they are timed: most layouts bake neither sooner nor on less gas.
+ * For the last hand on a sequence: kinds of a load on other shelves, all of them where they are few, else two. Slow metal often
+ * gets the warm shelf only where quick metal makes room for it, and all may stand a shelf warmer. Looked at before they are
+ * timed: most layouts bake neither sooner nor on less gas.
  */
 import type { DayModel } from "../day/day-model.ts";
 import type { FiringOption } from "../heat/options.ts";
@@ -23,8 +24,9 @@ export function* reshelved(day: DayModel, load: PlannedLoad): Generator<PlannedL
       if (set !== now[kind]) yield { ...plainLoad(load), shelfSet: now.with(kind, set) };
 }
 
-/** Loads of more kinds than this have too many layouts to look at. */
+/** Loads of more kinds than this have too many layouts to look at, two of them changed; so many in all may be looked at. */
 const MOST_KINDS = 8;
+const MOST_LAYOUTS = 1300;
 const TINY = 1e-9;
 
 /** Load `at` of the sequence that `exact` accepted last, on other shelves, with each set-point that gains something there. */
@@ -39,13 +41,23 @@ export function* rearranged(exact: Evaluator, sequence: Sequence, at: number): G
   if (kinds < 2 || kinds > MOST_KINDS) return;
   const now = timetable.book.firings(recipe, chamberC, LOOK_K);
   const seen = new Set([heatOf(recipe)]);
-  for (const shelfSet of twoMoved(load.shelfSet ?? Array.from({ length: kinds }, () => 0), shelfSets(space).length)) {
+  const sets = shelfSets(space).length;
+  const layouts =
+    sets ** kinds <= MOST_LAYOUTS
+      ? allLayouts(kinds, sets)
+      : twoMoved(load.shelfSet ?? Array.from({ length: kinds }, () => 0), sets);
+  for (const shelfSet of layouts) {
     const other = timetable.book.recipeOn(load.oven, recipe.kinds, shelfSet);
     if (other === undefined || seen.has(heatOf(other))) continue;
     seen.add(heatOf(other));
     for (const { setPointC } of gains(timetable.book.firings(other, chamberC, LOOK_K), now))
       yield { ...plainLoad(load), shelfSet, setPointC };
   }
+}
+
+function* allLayouts(kinds: number, sets: number): Generator<readonly number[]> {
+  for (let code = 0; code < sets ** kinds; code++)
+    yield Array.from({ length: kinds }, (_, kind) => Math.floor(code / sets ** kind) % sets);
 }
 
 function* twoMoved(now: readonly number[], sets: number): Generator<readonly number[]> {
