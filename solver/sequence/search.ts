@@ -36,6 +36,8 @@ const FEW_DISPATCHED_UNTIL = 0.5;
 /** Far fewer will not be enough by then either: moves make more of the time. */
 const FAR_FEWER_DISPATCHED = 2000;
 const FAR_FEWER_DISPATCHED_UNTIL = 0.4;
+/** The second of two searches leaves more time to moves where promises clash. */
+const SECOND_DISPATCH_UNTIL = 0.25;
 /** Where that ends sooner, on small days, a try from the first sequence fills the time until: share of the budget, and of the cost. */
 const TRY_UNTIL = 0.35;
 const TRY_FROM = 0.03;
@@ -50,6 +52,8 @@ const HOT_WARM_UPS = [
   { until: 0.8, from: 0.015 },
   { until: 0.97, from: 0.004 },
 ] as const;
+/** The first warm-up begins from a search's own best, if that costs no more than so many times what another has found. */
+const MOST_OWN = 1.2;
 /** After the tries and each warm-up the best is polished for so much of the budget at most. */
 const POLISH = 0.03;
 const COLDEST = 2e-5;
@@ -80,6 +84,8 @@ export class Search {
   readonly #progress: Progress;
   readonly #lpIdeas: LpIdeas;
   #best: Improvement;
+  /** The best that it has found by itself. */
+  #own: Improvement;
 
   constructor({ rough, exact, lp, random, progress, start, isSecond }: SearchParts) {
     this.#rough = new Evaluator(rough);
@@ -93,6 +99,7 @@ export class Search {
     this.#progress = progress;
     this.#lpIdeas = new LpIdeas(rough, this.#exact, lp, random);
     this.#best = { sequence: start, cost: this.#exact.cost(start) };
+    this.#own = this.#best;
     this.#exact.accept(start);
   }
 
@@ -105,7 +112,7 @@ export class Search {
 
   /** Keeps a sequence found elsewhere as the best when it is; true when kept. */
   offer(sequence: Sequence): boolean {
-    return this.#keep(sequence);
+    return this.#keepBest({ sequence, cost: this.#exact.cost(sequence) });
   }
 
   /** Sequences timed, filled and built so far, the measure of a step budget. */
@@ -117,14 +124,14 @@ export class Search {
   /** Searches until its budget is spent, handing out each improvement; `undefined` now and then, so that a caller may stop it. */
   *run(): Generator<Improvement | undefined> {
     if (this.#rough.timetable.day.bakes.length === 0) return;
-    let given = this.#best.sequence;
+    this.#own = this.#best;
+    const given = this.#best.sequence;
     yield* this.#foresee();
-    // Where promises clash ranks lead to one end and moves of what was foreseen to another: each of two searches to its own.
-    if (this.#isSecond && this.#isLate()) given = this.#best.sequence;
-    else yield* this.#dispatch();
+    const isShort = this.#isSecond && this.#isLate();
+    yield* this.#dispatch(isShort ? SECOND_DISPATCH_UNTIL : 1);
     let since = this.#progress(this.steps);
     if (since < DISPATCH_UNTIL) {
-      yield* this.#anneal(given, TRY_FROM, since, TRY_UNTIL);
+      yield* this.#anneal(isShort ? this.#own.sequence : given, TRY_FROM, since, TRY_UNTIL);
       since = TRY_UNTIL;
     }
     yield* this.#polish(since + POLISH);
@@ -132,29 +139,41 @@ export class Search {
     const warmUps = fewBuilt ? HOT_WARM_UPS : WARM_UPS;
     this.#neighbours.isLargeDay = fewBuilt;
     for (const [at, { until, from }] of warmUps.entries()) {
-      yield* this.#anneal(this.#best.sequence, from, since, until);
+      yield* this.#anneal(at === 0 ? this.#ownLine() : this.#best.sequence, from, since, until);
       yield* this.#polish(until + POLISH, at === warmUps.length - 1);
       since = until;
     }
   }
 
+  /** Where to go on from: two searches that both went on from the better one's best would search the same. */
+  #ownLine(): Sequence {
+    return (this.#own.cost <= MOST_OWN * this.#best.cost ? this.#own : this.#best).sequence;
+  }
+
+  /** For as long as promises clash. */
   *#foresee(): Generator<Improvement | undefined> {
     if (!this.#isSecond && this.#rough.timetable.day.pans.length > MOST_FORESEEN_PANS) return;
+    if (!this.#isLate()) return;
     for (const found of this.#lookAhead.search()) {
       yield found !== undefined && this.#keep(found.sequence) ? this.#best : undefined;
-      if (this.#progress(this.steps) >= LOOK_AHEAD_UNTIL) return;
+      if (this.#progress(this.steps) >= LOOK_AHEAD_UNTIL || !this.#isLate()) return;
     }
   }
 
-  *#dispatch(): Generator<Improvement | undefined> {
-    const spent = (): boolean => this.#progress(this.steps) >= dispatchUntil(this.#dispatcher.built);
+  *#dispatch(most: number): Generator<Improvement | undefined> {
+    const spent = (): boolean => this.#progress(this.steps) >= Math.min(most, dispatchUntil(this.#dispatcher.built));
     for (const sequence of dispatchSearch(this.#dispatcher, this.#best.sequence, this.#random, spent))
       yield sequence !== undefined && this.#keep(sequence) ? this.#best : undefined;
   }
 
   *#polish(until: number, layouts = false): Generator<Improvement> {
     const spent = (): boolean => this.#progress(this.steps) >= Math.min(1, until);
-    for (const better of polish(this.#exact, this.#best, spent, layouts)) yield (this.#best = better);
+    const isOwn = this.#best === this.#own;
+    for (const better of polish(this.#exact, this.#best, spent, layouts)) {
+      this.#best = better;
+      if (isOwn) this.#own = better;
+      yield better;
+    }
   }
 
   *#anneal(start: Sequence, hottest: number, since: number, until: number): Generator<Improvement | undefined> {
@@ -210,10 +229,15 @@ export class Search {
 
   /** Keeps a sequence as the best when it is so without rounding too. */
   #keep(sequence: Sequence): boolean {
-    const cost = this.#exact.cost(sequence);
-    if (cost >= this.#best.cost - 1e-9) return false;
-    this.#best = { sequence, cost };
-    this.#exact.accept(sequence);
+    const found = { sequence, cost: this.#exact.cost(sequence) };
+    if (found.cost < this.#own.cost) this.#own = found;
+    return this.#keepBest(found);
+  }
+
+  #keepBest(found: Improvement): boolean {
+    if (found.cost >= this.#best.cost - 1e-9) return false;
+    this.#best = found;
+    this.#exact.accept(found.sequence);
     return true;
   }
 }
