@@ -26,8 +26,11 @@ export interface Improvement {
 
 /** What loads lead to is looked at until so much of the budget is spent. */
 const LOOK_AHEAD_UNTIL = 0.1;
-/** On days of more pans only the second of two searches does so: the first has too little time for its own way as it is. */
-const MOST_FORESEEN_PANS = 45;
+/**
+ * On days of more pans there is time for one way at most: the first of two searches does not look ahead, the second does not rank where
+ * promises clash, and both go on from the better one's best.
+ */
+const MOST_PANS_OF_MANY_WAYS = 45;
 /** Sequences are built by rank until so much of the budget is spent. */
 const DISPATCH_UNTIL = 0.3;
 /** Fewer than so many are too few where promises clash: they are built until so much of the budget is spent. */
@@ -128,7 +131,7 @@ export class Search {
     const given = this.#best.sequence;
     yield* this.#foresee();
     const isShort = this.#isSecond && this.#isLate();
-    yield* this.#dispatch(isShort ? SECOND_DISPATCH_UNTIL : 1);
+    if (this.#hasManyWays || !isShort) yield* this.#dispatch(isShort ? SECOND_DISPATCH_UNTIL : 1);
     let since = this.#progress(this.steps);
     if (since < DISPATCH_UNTIL) {
       yield* this.#anneal(isShort ? this.#own.sequence : given, TRY_FROM, since, TRY_UNTIL);
@@ -139,21 +142,20 @@ export class Search {
     const warmUps = fewBuilt ? HOT_WARM_UPS : WARM_UPS;
     this.#neighbours.isLargeDay = fewBuilt;
     for (const [at, { until, from }] of warmUps.entries()) {
-      yield* this.#anneal(at === 0 ? this.#ownLine() : this.#best.sequence, from, since, until);
+      const start = at === 0 && this.#hasManyWays ? ownLine(this.#own, this.#best) : this.#best;
+      yield* this.#anneal(start.sequence, from, since, until);
       yield* this.#polish(until + POLISH, at === warmUps.length - 1);
       since = until;
     }
   }
 
-  /** Where to go on from: two searches that both went on from the better one's best would search the same. */
-  #ownLine(): Sequence {
-    return (this.#own.cost <= MOST_OWN * this.#best.cost ? this.#own : this.#best).sequence;
+  get #hasManyWays(): boolean {
+    return this.#rough.timetable.day.pans.length <= MOST_PANS_OF_MANY_WAYS;
   }
 
   /** For as long as promises clash. */
   *#foresee(): Generator<Improvement | undefined> {
-    if (!this.#isSecond && this.#rough.timetable.day.pans.length > MOST_FORESEEN_PANS) return;
-    if (!this.#isLate()) return;
+    if (!this.#isLate() || !(this.#isSecond || this.#hasManyWays)) return;
     for (const found of this.#lookAhead.search()) {
       yield found !== undefined && this.#keep(found.sequence) ? this.#best : undefined;
       if (this.#progress(this.steps) >= LOOK_AHEAD_UNTIL || !this.#isLate()) return;
@@ -240,6 +242,11 @@ export class Search {
     this.#exact.accept(found.sequence);
     return true;
   }
+}
+
+/** Where to go on from: two searches that both went on from the better one's best would search the same. */
+export function ownLine(own: Improvement, best: Improvement): Improvement {
+  return own.cost <= MOST_OWN * best.cost ? own : best;
 }
 
 /** Sequences are built until so much of the budget is spent, once so many are. */

@@ -10,6 +10,9 @@ import { dispatchSearch } from "../../../../solver/sequence/dispatch-search.ts";
 import { Evaluator } from "../../../../solver/sequence/evaluate.ts";
 import { FIRST_PATIENCES, LookAhead } from "../../../../solver/sequence/look-ahead.ts";
 import { Timetable } from "../../../../solver/sequence/timetable.ts";
+import { planFiring, stepBudget } from "../../../../solver/index.ts";
+import { ownLine } from "../../../../solver/sequence/search.ts";
+import type { Sequence } from "../../../../solver/sequence/sequence.ts";
 import type { PlanRequest } from "../../../../solver/shop.ts";
 import { generatedDay } from "../../../help/days.ts";
 import { requestOf } from "../../../help/exact-bound.ts";
@@ -120,4 +123,28 @@ it("sees that castings baked last keep their other coats out of the day, which r
   for (const one of dispatchSearch(dispatcher, known, seededRandom(1), () => dispatcher.built >= followed))
     if (one !== undefined) byRank = new Evaluator(timetable).cost(one);
   expect(best.cost).toBeLessThan(0.7 * byRank);
+});
+
+describe("of two searches beside each other", () => {
+  const made = { pans: 24, ovens: 1, door: "hot", pace: "overloaded", seed: 2, sprayers: 1 } as const;
+  const request = requestOf(generatedDay(made));
+
+  it("the second goes another way, the same each time", () => {
+    const found = (isSecond: boolean): Sequence => {
+      let sequence: Sequence | undefined;
+      const planning = planFiring(request, { seed: 1, gapPercent: 0, progress: stepBudget(1500), isSecond });
+      for (const step of planning) sequence = step?.sequence() ?? sequence;
+      return sequence!;
+    };
+    const second = found(true);
+    expect(found(true)).toEqual(second);
+    expect(found(false)).not.toEqual(second);
+  });
+
+  it("each goes on from its own best, unless that of the other is far cheaper", () => {
+    const at = (cost: number) => ({ cost, sequence: { haste: 1, heatCredit: 0, loads: [] } });
+    const [own, near, far] = [at(100), at(84), at(83)];
+    expect(ownLine(own, near)).toBe(own);
+    expect(ownLine(own, far)).toBe(far);
+  });
 });
