@@ -73,7 +73,12 @@ describe("polishing", () => {
       day.bakes.flatMap(({ pan, step }, bake) => (day.pans[pan]!.line === line && step === 0 ? [bake] : [])),
     );
     const cool: PlannedLoad = {
-      ...{ oven: 0, bakes, setPointC: 0, preheat: "auto", delayMinutes: 0, coastMinutes: null },
+      oven: 0,
+      bakes,
+      setPointC: 0,
+      preheat: "auto",
+      delayMinutes: 0,
+      coastMinutes: null,
       shelfSet: [5, 4, 5],
     };
     const sequence = { haste: 1, heatCredit: 0, loads: [cool] };
