@@ -176,11 +176,9 @@ export class LookAhead {
     for (const group of [opener, ...others]) waiting.ask(state, group, open + joinMinutes, asked);
     const bakes = this.#filler.fill(oven, asked);
     const tries = bakes.length > 1 ? [bakes, bakes.slice(0, 1)] : [bakes];
-    const load = tries
+    return tries
       .map((some) => newLoad(oven, some))
-      .find((one) => this.#timetable.place(state, one, FIRST_TASTE) !== undefined);
-    if (load !== undefined) waiting.settle(load.bakes);
-    return load;
+      .find((load) => this.#timetable.place(state, load, FIRST_TASTE) !== undefined);
   }
 }
 

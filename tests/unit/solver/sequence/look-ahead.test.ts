@@ -41,8 +41,12 @@ function foreseen(timetable: Timetable, mostFollowed = Infinity): Foreseen {
 describe("by hand", () => {
   it("leaves over what no oven bakes and fires the rest together", () => {
     const big = areaLine("big", { shape: { kind: "area", dm2: 30 }, promisedMinute: 0, latePerHour: 60 });
-    const { best } = foreseen(timetableOf(smallRequest({ lines: [big, areaLine("A"), areaLine("B")] })));
-    expect(best.sequence.loads.map(({ bakes }) => bakes.toSorted((a, b) => a - b))).toEqual([[1, 2]]);
+    const lines = [big, areaLine("A"), areaLine("B"), areaLine("C")];
+    const { all, best } = foreseen(timetableOf(smallRequest({ lines })));
+    expect(best.sequence.loads.flatMap(({ bakes }) => bakes).toSorted((a, b) => a - b)).toEqual([1, 2, 3]);
+    expect(best.sequence.loads).toHaveLength(2);
+    // The first load that may come next is followed to the end already, past the most urgent, which has no place.
+    expect(all[0]!.sequence.loads.flatMap(({ bakes }) => bakes)).toHaveLength(3);
   });
 
   it("keeps the oven waiting where company is worth more than the minutes", () => {
