@@ -96,7 +96,7 @@ export class LookAhead {
   *#nextLoads({ loads, state, waiting }: Begun, patienceMinutes: number): Generator<Begun> {
     const soonest = waiting.look(state);
     if (soonest === Infinity) return;
-    const opens = Float64Array.from(waiting.opens);
+    const { opens } = waiting;
     const urgency = opens.map((open, group) =>
       open === Infinity ? 0 : this.#urgency.of(group, open, patienceMinutes),
     );
@@ -111,7 +111,6 @@ export class LookAhead {
         after.copyFrom(state);
         const rest = new Waiting(this.#timetable.day, this.#groups);
         rest.copyFrom(waiting);
-        rest.look(after);
         const load = this.#placed(after, rest, opener, joinMinutes, patienceMinutes);
         if (load === undefined) continue;
         const key = [...load.bakes].sort((a, b) => a - b).join();

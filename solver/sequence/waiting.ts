@@ -6,7 +6,7 @@ import type { ShopState } from "./shop-state.ts";
 
 export class Waiting {
   readonly groups: readonly Group[];
-  /** Per group, as last looked at: from when on its first pan could go in, and in an oven that is free; Infinity when none waits. */
+  /** Per group, minutes, as last looked at: when its first pan could go in, and into an oven that is free; Infinity when none waits. */
   readonly ready: Float64Array;
   readonly opens: Float64Array;
   readonly #day: DayModel;
@@ -31,11 +31,14 @@ export class Waiting {
     this.#waits.fill(1);
   }
 
-  /** Those wait that wait there, whose groups are the same. */
+  /** As there, also what was last looked at; the groups must be the same. */
   copyFrom(other: Waiting): void {
     this.#waits.set(other.#waits);
+    this.ready.set(other.ready);
+    this.opens.set(other.opens);
   }
 
+  /** These wait no longer. */
   settle(bakes: readonly number[]): void {
     for (const bake of bakes) this.#waits[bake] = 0;
   }

@@ -59,8 +59,8 @@ describe("by hand", () => {
     expect(best.cost).toBeCloseTo(6 + 5.5, 9);
   });
 
-  it("lets a cheap promise go where its load would keep dear ones out of the day", () => {
-    // One firing of 40 minutes after another until minute 120. A full oven of `now` is late already; `chain` takes two firings.
+  it("fires first what costs most to let wait, in a day that takes all and in one that does not", () => {
+    // Each pan fills the oven for 40 minutes and costs 1 a minute late; `chain` takes two firings.
     const coatings = [
       { id: "one", name: "one", coats: [fixedCoat()] },
       { id: "two", name: "two", coats: [fixedCoat(), fixedCoat({ name: "second" })] },
@@ -71,11 +71,11 @@ describe("by hand", () => {
       areaLine("chain", { ...full, coating: 1, promisedMinute: 100, latePerHour: 60, leftOverCost: 0 }),
     ];
     const { best } = foreseen(timetableOf(smallRequest({ staffed: [{ from: 0, to: 120 }], coatings, lines })));
-    // All are fired in either order: 40 and 120 minutes late by 60 an hour with `now` first: 40 + 20; last: 120 + 0.
+    // With `now` first it is 40 minutes late and `chain`, done at 120, 20; with `now` last it alone is, 120.
     expect(best.sequence.loads[0]!.bakes).toEqual([0]);
     expect(best.cost).toBeCloseTo(3 * 0.6 + 12 + 40 + 20, 9);
     const short = foreseen(timetableOf(smallRequest({ staffed: [{ from: 0, to: 80 }], coatings, lines })));
-    // Two firings only: left over is `chain` (1 340 minutes late) after `now`, or `now` (1 440).
+    // Two firings only: `now` is 40 minutes late and `chain` until the next morning 1 340; the other way `now` would be 1 440.
     expect(short.best.cost).toBeCloseTo(2 * 0.6 + 8 + 40 + 1340, 9);
   });
 });

@@ -68,7 +68,7 @@ describe("polishing", () => {
     const [found] = gatherBenchDays().filter(({ name }) => name === "8-cold-overloaded");
     const day = dayModel(requestOf(found!.day));
     const exact = new Evaluator(new Timetable(new RecipeBook(day, 0), EXACT_BUCKET_K));
-    // The first coats of the tickets' second, fifth and sixth lines, which are bare or primed, on the low, middle and low shelf.
+    // First coats of three kinds, on the low, the middle and the low shelf: each could stand a shelf warmer.
     const bakes = [1, 4, 5].flatMap((line) =>
       day.bakes.flatMap(({ pan, step }, bake) => (day.pans[pan]!.line === line && step === 0 ? [bake] : [])),
     );

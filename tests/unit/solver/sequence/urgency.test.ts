@@ -37,7 +37,7 @@ it("without a promise is what being left over costs", () => {
   expect(urgency.of(groupOf(1, 0), 110, 120)).toBeCloseTo(10 * Math.exp(-400 / 120), 9);
 });
 
-it("grows with the coats that follow, and with less patience for what is far away", () => {
+it("grows with the coats that follow, and with the patience that what is far away is felt with", () => {
   const [first, second] = [groupOf(2, 0), groupOf(2, 1)];
   // Spraying, flash-off and bake of the second coat follow: 85 minutes more.
   expect(urgency.of(first, 20, 120)).toBeCloseTo(urgency.of(second, 105, 120), 9);
