@@ -38,8 +38,11 @@ export class Urgency {
     const { ticket } = this.#groups[group]!;
     const { promised, latePerHour } = this.#day.tickets[ticket]!;
     const handOver = open + this.#toHandOver[group]!;
-    const discount = (until: number): number => Math.exp(-Math.max(0, until - handOver) / patienceMinutes);
-    const late = promised === null ? 0 : latePerHour * discount(promised);
-    return late + this.#leftOverPerHour[ticket]! * discount(this.#day.horizonEnd);
+    const late = promised === null ? 0 : latePerHour * discount(promised - handOver, patienceMinutes);
+    return late + this.#leftOverPerHour[ticket]! * discount(this.#day.horizonEnd - handOver, patienceMinutes);
   }
+}
+
+function discount(slackMinutes: number, patienceMinutes: number): number {
+  return Math.exp(-Math.max(0, slackMinutes) / patienceMinutes);
 }
