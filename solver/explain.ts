@@ -109,7 +109,7 @@ function inOven(
     chamberStartC: quickest.startC,
     bakesOf: asked,
     members: members.map((member) => recipe.members[member]!),
-    shelves: recipe.places === null ? null : placed.map((at) => recipe.places![at]!.shelf),
+    shelves: recipe.layout === null ? null : placed.map((at) => recipe.layout!.place(at).shelf),
     decision: firing.decision,
     bakes: members.map((member) => firing.bakes[member]!),
     points: firing.points.map((point) => ({ ...point, metalC: members.map((member) => point.metalC[member]!) })),

@@ -4,11 +4,12 @@
  */
 import type { BakeKind } from "../day/day-model.ts";
 import type { Orders } from "../fit/load-greedy.ts";
+import { Layout } from "../fit/layout.ts";
 import type { Place } from "../fit/shelf-fit.ts";
 import type { Member } from "../heat/members.ts";
 import type { Oven } from "../shop.ts";
 import type { ShelvesApart } from "./keep-apart.ts";
-import { memberOn } from "./lone-pan.ts";
+import { crowdOf, memberOn } from "./lone-pan.ts";
 import { placeLoad, shelfSets } from "./place-load.ts";
 
 /** The layout of all bakes, where one is known, or the effort that looking for one is worth: see fit/load-fit.ts. */
@@ -23,10 +24,10 @@ export interface Looking {
   readonly apart?: ShelvesApart | undefined;
 }
 
-/** Where each bake stands and which heat alike; `places` and `memberOf` run along the bakes. */
+/** Where each bake stands and which heat alike; `layout` and `memberOf` run along the bakes. */
 export interface Arrangement {
   /** Null in an oven whose space is an area. */
-  readonly places: readonly Place[] | null;
+  readonly layout: Layout | null;
   /** Empty in an oven with a fixed cycle. */
   readonly members: readonly Member[];
   /** -1 for a bake without a cure window. */
@@ -41,23 +42,23 @@ export function* arrangements(
 ): Generator<Arrangement> {
   if (space.kind === "area") {
     const dm2 = bakes.reduce((sum, bake) => sum + bake.areaDm2, 0);
-    if (dm2 <= space.dm2 + TINY) yield { places: null, members: [], memberOf: [] };
+    if (dm2 <= space.dm2 + TINY) yield { layout: null, members: [], memberOf: [] };
     return;
   }
   if ("places" in packing) {
-    if (cycle.kind === "fixed") yield { places: packing.places, members: [], memberOf: [] };
+    if (cycle.kind === "fixed") yield { layout: new Layout(packing.places), members: [], memberOf: [] };
     return;
   }
   const { effort, orders, shelfSet, apart } = packing;
   if (cycle.kind === "fixed") {
     const shelves = allShelves(space.shelves.length);
     const places = placeLoad(space, bakes, () => shelves, effort, orders);
-    if (places !== undefined) yield { places, members: [], memberOf: [] };
+    if (places !== undefined) yield { layout: new Layout(places), members: [], memberOf: [] };
     return;
   }
   const sets = shelfSets(space);
   const arranged = (places: readonly Place[]): Arrangement => ({
-    places,
+    layout: new Layout(places),
     ...gatherMembers(bakes, (index) => space.shelves[places[index]!.shelf]!.offsetC),
   });
   if (shelfSet !== undefined) {
@@ -92,24 +93,31 @@ function toldShelves(
 }
 
 /** Alike bakes on shelves of one offset heat alike, so that one member stands for all of them. */
-function gatherMembers(bakes: readonly BakeKind[], offsetOf: (index: number) => number): Omit<Arrangement, "places"> {
-  const members: Member[] = [];
-  const index = new Map<string, number>();
+function gatherMembers(bakes: readonly BakeKind[], offsetOf: (index: number) => number): Omit<Arrangement, "layout"> {
+  const alone: Member[] = [];
+  const counts: number[] = [];
   const memberOf = bakes.map((bake, at) => {
     const member = memberOn(bake, offsetOf(at));
     if (member === undefined) return -1;
-    const { body, offsetC, lowC, highC, soakLeastMinutes, soakMostMinutes } = member;
-    const key = [body.exchangeM2, body.heatJPerK, offsetC, lowC, highC, soakLeastMinutes, soakMostMinutes].join();
-    const known = index.get(key);
-    if (known !== undefined) {
-      members[known] = { ...members[known]!, count: members[known]!.count + 1 };
-      return known;
-    }
-    index.set(key, members.length);
-    members.push(member);
-    return members.length - 1;
+    const known = alone.findIndex((other) => heatAlike(other, member));
+    if (known >= 0) counts[known]!++;
+    else counts[alone.push(member) - 1] = 1;
+    return known >= 0 ? known : alone.length - 1;
   });
-  return { members, memberOf };
+  return { members: alone.map((member, at) => crowdOf(member, counts[at]!)), memberOf };
+}
+
+function heatAlike(one: Member, other: Member): boolean {
+  return (
+    one === other ||
+    (one.body.exchangeM2 === other.body.exchangeM2 &&
+      one.body.heatJPerK === other.body.heatJPerK &&
+      one.offsetC === other.offsetC &&
+      one.lowC === other.lowC &&
+      one.highC === other.highC &&
+      one.soakLeastMinutes === other.soakLeastMinutes &&
+      one.soakMostMinutes === other.soakMostMinutes)
+  );
 }
 
 function allShelves(count: number): number[] {

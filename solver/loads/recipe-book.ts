@@ -125,8 +125,9 @@ export class RecipeBook {
   firings(recipe: Recipe, chamberC: number, bucketK: number): readonly FiringOption[] {
     const { cycle } = this.day.request.ovens[recipe.oven]!;
     if (cycle.kind !== "thermal") return [];
-    let known = recipe.firings.get(bucketK);
-    if (known === undefined) recipe.firings.set(bucketK, (known = new Map()));
+    const firings = (recipe.firings ??= new Map());
+    let known = firings.get(bucketK);
+    if (known === undefined) firings.set(bucketK, (known = new Map()));
     const bucket = Math.round(chamberC / bucketK);
     const found = known.get(bucket);
     if (found !== undefined) return found;
@@ -154,10 +155,10 @@ export class RecipeBook {
     const unloadMinutes = quick.unloadMinutes + laterMinutes;
     const key = `${bucket}/${setPointC}/${unloadMinutes}`;
     const isKept = bucketK >= SEARCH_BUCKET_K;
-    const known = isKept ? recipe.coasts.get(key) : undefined;
+    const known = isKept ? recipe.coasts?.get(key) : undefined;
     if (known !== undefined) return known ?? undefined;
     const made = firingUnloadedFrom(cycle, ambientC, recipe.members, bucket * bucketK, setPointC, unloadMinutes);
-    if (isKept) recipe.coasts.set(key, made ?? null);
+    if (isKept) (recipe.coasts ??= new Map()).set(key, made ?? null);
     return made;
   }
 

@@ -8,7 +8,7 @@ import { clashOf, needsCleanOven, soilsOven } from "./mixing.ts";
 
 export interface Recipe extends Arrangement {
   readonly oven: number;
-  /** Kind indices, ascending; `places` and `memberOf` run along it. */
+  /** Kind indices, ascending; `layout` and `memberOf` run along it. */
   readonly kinds: readonly number[];
   readonly massKg: number;
   readonly solventMl: number;
@@ -16,10 +16,10 @@ export interface Recipe extends Arrangement {
   readonly needsClean: boolean;
   /** Door-closed minutes in an oven with a fixed cycle, else null. */
   readonly cycleMinutes: number | null;
-  /** Firings found so far, by width of the chamber-temperature bucket and bucket. */
-  readonly firings: Map<number, Map<number, readonly FiringOption[]>>;
+  /** Firings found so far, by width of the chamber-temperature bucket and bucket; undefined until one is asked for: few are. */
+  firings: Map<number, Map<number, readonly FiringOption[]>> | undefined;
   /** The same of firings with a door that opens later than it could, in the search's buckets. */
-  readonly coasts: Map<string, FiringOption | null>;
+  coasts: Map<string, FiringOption | null> | undefined;
 }
 
 /** Chambers a door may open on: a load that no firing bakes from any of them has no recipe. */
@@ -42,18 +42,20 @@ export function* recipesFor(
   if (bakes.some((bake) => !bake.ovens.includes(ovenIndex))) return;
   if (clashOf(day.request.mixing, groups) !== undefined) return;
   if (massKg > oven.maxLoadKg + TINY || solventMl > oven.maxSolventMl + TINY) return;
-  for (const arrangement of arrangements(oven, bakes, packing))
+  for (const { layout, members, memberOf } of arrangements(oven, bakes, packing))
     yield {
       oven: ovenIndex,
       kinds,
-      ...arrangement,
+      layout,
+      members,
+      memberOf,
       massKg,
       solventMl,
       soils: soilsOven(day.request.mixing, groups),
       needsClean: needsCleanOven(day.request.mixing, groups),
       cycleMinutes: oven.cycle.kind === "fixed" ? Math.max(...bakes.map((bake) => bake.coat.cycleMinutes ?? 0)) : null,
-      firings: new Map(),
-      coasts: new Map(),
+      firings: undefined,
+      coasts: undefined,
     };
 }
 

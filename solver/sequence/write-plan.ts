@@ -66,7 +66,7 @@ function fromTimed(day: DayModel, { bakes, recipe, slot }: TimedLoad): Decided[]
   const pans = bakes.map((bake, index): HeldPan => {
     const { pan, step } = day.bakes[bake]!;
     const { line, item, due } = day.pans[pan]!;
-    const place = recipe.places?.[index];
+    const place = recipe.layout?.place(index);
     const { coat } = due[step]!;
     if (place === undefined) return { line, item, coat, shelf: null, xCm: null, yCm: null, turned: false };
     return { line, item, coat, shelf: place.shelf, xCm: place.xCm, yCm: place.yCm, turned: place.turned };

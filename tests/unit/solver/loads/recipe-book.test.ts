@@ -33,8 +33,8 @@ describe("recipes on shelves told", () => {
     const seen = new Set<number>();
     day.kinds.forEach((_, kind) => {
       for (const set of [0, 1, 2, 3, 4, 5]) {
-        const places = book.recipeOn(0, [kind], [set])?.places ?? [];
-        for (const { shelf } of places) if (set > 2) seen.add(10 * set + shelf);
+        const layout = book.recipeOn(0, [kind], [set])?.layout;
+        if (layout && set > 2) seen.add(10 * set + layout.place(0).shelf);
       }
     });
     // Three shelves of different warmth: the last three sets are one shelf each, warm to cool.
@@ -152,7 +152,7 @@ describe("a book that looks closer", () => {
     const book = closeBook(cold, 0);
     const kinds = [6, 6, 6, 9, 9, 13];
     expect(book.plain.recipe(0, kinds)).toBeUndefined();
-    expect(book.recipe(0, kinds)?.places).toHaveLength(kinds.length);
+    expect(book.recipe(0, kinds)?.layout?.pans).toBe(kinds.length);
   });
 
   it("tells a search of many pans of plain loads only, and makes the others where they are asked for", () => {

@@ -29,7 +29,7 @@ describe("fewest loads as a start", () => {
     const state = timetable.startState();
     for (const load of loads) {
       const timed = timetable.place(state, load, PLAIN_TASTE);
-      expect(timed?.recipe.places).toHaveLength(8);
+      expect(timed?.recipe.layout?.pans).toBe(8);
     }
   });
 
