@@ -3,6 +3,8 @@ import { setImmediate as breathe } from "node:timers/promises";
 import { planFiring, proveBound, secondsBudget } from "../../solver/index.ts";
 import type { PlanRequest, Sequence } from "../../solver/index.ts";
 import type { FromBeside, ToBeside } from "./beside-messages.ts";
+import { fitHeapTo } from "./lean-heap.ts";
+import { pansOf } from "./pans-of.ts";
 import { heedOnlyTheParent } from "./parent.ts";
 
 const SLICE_MS = 30;
@@ -62,7 +64,8 @@ const SECONDS_SOONER = 0.2;
 const ALONE_UNTIL = 0.7;
 
 async function search(request: PlanRequest, seed: number, seconds: number): Promise<void> {
-  const pans = request.lines.reduce((sum, { quantity }) => sum + quantity, 0);
+  const pans = pansOf(request);
+  fitHeapTo(pans);
   if (pans <= MOST_BOUNDED_PANS)
     await prove(request, pans <= MOST_PROVEN_AWHILE_PANS ? seconds * 1000 * PROOF_SHARE : 0);
   const secondsNow = (): number => performance.now() / 1000;

@@ -12,6 +12,8 @@ import type { Beside } from "./beside.ts";
 import { startBeside } from "./beside.ts";
 import type { Course, Recorder } from "./course.ts";
 import { recorder } from "./course.ts";
+import { fitHeapTo } from "./lean-heap.ts";
+import { pansOf } from "./pans-of.ts";
 import type { FiringPlan, PlanProgress, PlanRequest } from "../../solver/index.ts";
 
 export interface PlanDayOptions {
@@ -66,6 +68,7 @@ export async function planDay(
 ): Promise<Planned> {
   const began = options.secondsNow();
   const request = toRequest(day);
+  fitHeapTo(pansOf(request));
   const written = async (): Promise<(plan: FiringPlan, when: When, checkSavings: boolean) => PlanFile> => {
     const { writeChecked } = await import("./write-checked.ts");
     return (plan, when, checkSavings) =>
@@ -138,7 +141,7 @@ interface BesideSearch extends Pick<Beside, "bound" | "offered" | "end"> {
 /** A process for the second core, from the first plan on; only by the clock, for what it gets to is never the same. */
 function besideOf(request: PlanRequest, { seed, seconds, steps, trouble, secondsNow }: PlanDayOptions): BesideSearch {
   const began = secondsNow();
-  const pans = request.lines.reduce((sum, { quantity }) => sum + quantity, 0);
+  const pans = pansOf(request);
   let beside: Beside | undefined;
   let told = Infinity;
   return {
