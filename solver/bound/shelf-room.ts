@@ -20,10 +20,21 @@ export interface Party {
 
 /** More pans than this on one shelf are not asked for a proof by relative positions, only the largest of them. */
 const MOST_PROVEN = 6;
-/** Partial choices of one such proof. */
+/** Partial choices of one such proof where there are many to make, and where a load hangs on it. */
 const PATIENCE = 500;
+const CLOSE_PATIENCE = 10_000;
+/** Of close ones in all; some seconds. */
+const MOST_CLOSE = 300_000;
 /** Ways to spread one load over its shelves. */
 const MOST_SPREADS = 3_000;
+
+/** Whether a shelf may hold some pans: sure, or as far as so many partial choices tell. */
+interface Told {
+  readonly may: boolean;
+  readonly patience: number;
+}
+
+const SURE = Infinity;
 
 const rooms = new WeakMap<ShelfSpace, ShelfRoom>();
 
@@ -38,8 +49,9 @@ export function roomOf(space: ShelfSpace): ShelfRoom {
 
 export class ShelfRoom {
   readonly #space: ShelfSpace;
-  readonly #known = new Map<string, boolean>();
+  readonly #known = new Map<string, Told>();
   #spreads = 0;
+  #closeLeft = MOST_CLOSE;
   /** Partial choices that proofs have gone through so far, the measure of work. */
   looked = 0;
 
@@ -92,14 +104,14 @@ export class ShelfRoom {
     const pans = [...standing[shelf]!];
     for (let here = 1; here <= left; here++) {
       pans.push(packPanOf(kind));
-      if (!this.mayHold(shelf, pans)) return false;
+      if (!this.mayHold(shelf, pans, this.#closeLeft > 0 ? CLOSE_PATIENCE : PATIENCE)) return false;
       if (this.#maySettle(parties, at, left - here, shelfAt + 1, standing.with(shelf, [...pans]))) return true;
     }
     return false;
   }
 
-  /** False only where that shelf is proven not to hold these pans together. */
-  mayHold(at: number, pans: readonly PackPan[]): boolean {
+  /** False only where that shelf is proven not to hold these pans together, in so many partial choices at most. */
+  mayHold(at: number, pans: readonly PackPan[], patience = PATIENCE): boolean {
     const shelf = this.#space.shelves[at]!;
     const { maxKg, clearHeightCm, widthCm, depthCm } = shelf;
     if (pans.some(({ heightCm }) => heightCm > clearHeightCm)) return false;
@@ -109,27 +121,30 @@ export class ShelfRoom {
       .sort()
       .join()}`;
     const known = this.#known.get(key);
-    if (known !== undefined) return known;
-    const may = this.#mayLie(shelf, pans);
-    this.#known.set(key, may);
-    return may;
+    if (known !== undefined && known.patience >= patience) return known.may;
+    const told = this.#told(shelf, pans, patience);
+    this.#known.set(key, told);
+    return told.may;
   }
 
-  #mayLie({ widthCm, depthCm }: Shelf, pans: readonly PackPan[]): boolean {
+  #told({ widthCm, depthCm }: Shelf, pans: readonly PackPan[], most: number): Told {
     const { gapCm } = this.#space;
     const footprints = pans.map(({ footprint }) => footprint);
     const floor = floorOf(widthCm, depthCm, gapCm);
     const outlines = footprints.map((footprint) => outlineOf(footprint, gapCm));
-    if (outlines.some((outline) => !fitsFloor(floor, outline)) || outlinesCannotFit(floor, outlines)) return false;
-    if (fitShelf(widthCm, depthCm, gapCm, footprints, 0, 1) !== undefined) return true;
+    if (outlines.some((outline) => !fitsFloor(floor, outline)) || outlinesCannotFit(floor, outlines)) return NEVER;
+    if (fitShelf(widthCm, depthCm, gapCm, footprints, 0, 1) !== undefined) return { may: true, patience: SURE };
     // Where the largest have no room, all have none.
     const largest = outlines.sort((a, b) => spanOf(b) - spanOf(a)).slice(0, MOST_PROVEN);
-    const patience = { left: PATIENCE };
+    const patience = { left: most };
     const overfull = provenOverfull(floor, largest, patience);
-    this.looked += PATIENCE - patience.left;
-    return !overfull;
+    this.looked += most - patience.left;
+    if (most > PATIENCE) this.#closeLeft -= most - patience.left;
+    return overfull ? NEVER : { may: true, patience: most };
   }
 }
+
+const NEVER: Told = { may: false, patience: SURE };
 
 function spanOf({ coreX, coreY, round }: Outline): number {
   return (coreX + round) * (coreY + round);
