@@ -21,8 +21,8 @@ export interface Party {
 /** More pans than this on one shelf are not asked for a proof by relative positions, only the largest of them. */
 const MOST_PROVEN = 6;
 /** Partial choices of one such proof where there are many to make, and where a load hangs on it. */
-const PATIENCE = 500;
-const CLOSE_PATIENCE = 10_000;
+export const PATIENCE = 500;
+export const CLOSE_PATIENCE = 10_000;
 /** Of close ones in all; some seconds. */
 const MOST_CLOSE = 300_000;
 /** Ways to spread one load over its shelves. */

@@ -12,7 +12,7 @@ import { packPanOf } from "../loads/place-load.ts";
 import { createLp } from "../lp/lp.ts";
 import type { LinearModel } from "../lp/model.ts";
 import type { Shelf, ShelfSpace } from "../shop.ts";
-import { roomOf } from "./shelf-room.ts";
+import { CLOSE_PATIENCE, PATIENCE, roomOf } from "./shelf-room.ts";
 
 /** Pans of one shape and height. */
 interface Shape {
@@ -42,6 +42,8 @@ const MOST_ROUNDS = 60;
 /** Partial patterns looked at, and partial choices of proofs gone through, in all. */
 const MOST_PARTIAL = 150_000;
 const MOST_LOOKED = 40_000;
+/** Of more pans so many patterns are asked about that close looks at some would be paid for by none at others. */
+const FEW_PANS = 14;
 const TINY = 1e-7;
 
 const known = new WeakMap<DayModel, readonly number[] | null>();
@@ -109,7 +111,9 @@ function areaOf({ gapCm }: ShelfSpace, { widthCm, depthCm }: Shelf): number {
 /** Weights per shape of which no oven's load has more than 1, the best of all rounds; undefined where no round ended. */
 function heaviestDay(shapes: readonly Shape[], sorts: readonly ShelfSort[], ovens: number): number[] | undefined {
   const lp = createLp();
-  const patience = { partial: MOST_PARTIAL, looked: MOST_LOOKED };
+  const pans = shapes.reduce((sum, one) => sum + one.pans, 0);
+  const each = pans <= FEW_PANS ? CLOSE_PATIENCE : PATIENCE;
+  const patience = { partial: MOST_PARTIAL, looked: MOST_LOOKED, each };
   const patterns: Pattern[] = sorts.flatMap((_, sort) =>
     shapes.map((__, shape) => ({ sort, counts: shapes.map((___, at) => (at === shape ? 1 : 0)) })),
   );
@@ -182,6 +186,8 @@ function modelOf(
 interface Patience {
   partial: number;
   looked: number;
+  /** Partial choices of one proof at most. */
+  readonly each: number;
 }
 
 interface Heaviest {
@@ -202,7 +208,7 @@ function heaviestPattern(
   const density = (shape: number): number => weights[shape]! / shapes[shape]!.areaCm2;
   const order = shapes
     .map((_, shape) => shape)
-    .filter((shape) => weights[shape]! > TINY && room.mayHold(shelf, [shapes[shape]!.pan]))
+    .filter((shape) => weights[shape]! > TINY && room.mayHold(shelf, [shapes[shape]!.pan], patience.each))
     .sort((a, b) => density(b) - density(a));
   let best: Heaviest = { weight: 0, counts: shapes.map(() => 0) };
   const pans: PackPan[] = [];
@@ -216,7 +222,7 @@ function heaviestPattern(
       patience.partial--;
       pans.push(pan);
       const next = weight + weights[shape]!;
-      if (next <= best.weight + TINY || room.mayHold(shelf, pans)) {
+      if (next <= best.weight + TINY || room.mayHold(shelf, pans, patience.each)) {
         counts[shape]!++;
         if (next > best.weight + TINY) best = { weight: next, counts: [...counts] };
         extend(at, next, spareCm2 - own);
