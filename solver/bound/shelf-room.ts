@@ -20,10 +20,11 @@ export interface Party {
 
 /** More pans than this on one shelf are not asked for a proof by relative positions, only the largest of them. */
 const MOST_PROVEN = 6;
-/** Partial choices of one such proof where there are many to make, and where a load hangs on it. */
+/** Partial choices of one such proof, where it is one of many. */
 export const PATIENCE = 500;
+/** The same where a load hangs on it. */
 export const CLOSE_PATIENCE = 10_000;
-/** Of close ones in all; some seconds. */
+/** Partial choices of all close proofs together, some seconds; after that all are looked at as if they were one of many. */
 const MOST_CLOSE = 300_000;
 /** Ways to spread one load over its shelves. */
 const MOST_SPREADS = 3_000;

@@ -1,4 +1,4 @@
-/** Where the pans of a load stand, in one list of numbers: thousands of loads are kept, and an object for each pan was most of them. */
+/** Where the pans of a load stand, in one list of numbers: of tens of thousands of loads kept, objects for each pan are many. */
 import type { Place } from "./footprint.ts";
 
 const NUMBERS_PER_PLACE = 4;
