@@ -124,14 +124,29 @@ function addWays(
     const length = cycle.loadMinutes + firing.closedMinutes + cycle.unloadMinutes;
     const at = staffed.fit(open, attended ? length : cycle.loadMinutes);
     if (at < 0 || at + cycle.loadMinutes > closesBy + TINY) continue;
-    let done = at + length;
+    // Where nobody is there to unload, pans cool down in the oven until somebody is.
+    let leftMinutes = 0;
     if (!attended) {
-      const unload = staffed.fit(at + cycle.loadMinutes + firing.closedMinutes, cycle.unloadMinutes);
+      const could = at + cycle.loadMinutes + firing.closedMinutes;
+      const unload = staffed.fit(could, cycle.unloadMinutes);
       if (unload < 0) continue;
-      done = unload + cycle.unloadMinutes;
+      leftMinutes = unload - could;
     }
-    ways.push({ open: at, done, gasKWh: firing.gasKWh + extraKWh, firing, restMinutes: firing.handMinutes });
+    const done = at + length + leftMinutes;
+    ways.push({
+      open: at,
+      done,
+      gasKWh: firing.gasKWh + extraKWh,
+      firing: leftInside(firing, leftMinutes),
+      restMinutes: firing.handMinutes,
+    });
   }
+}
+
+/** Unloaded so many minutes later, of which a pan makes no more than one each. */
+function leftInside(firing: LooseFiring, minutes: number): LooseFiring {
+  if (minutes === 0) return firing;
+  return { ...firing, handMinutes: firing.handMinutes.map((hand) => Math.max(0, hand - minutes)) };
 }
 
 /** Ways that another beats but for a little are taken together with it, as the best of both in everything. */

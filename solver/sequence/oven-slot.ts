@@ -192,7 +192,11 @@ export class OvenSlots {
       best = option;
       bestPrice = price;
     }
-    if (best === undefined) return undefined;
+    if (best === undefined) {
+      best = this.#leftInside(question, at);
+      if (best === undefined) return undefined;
+      bestPrice = this.#price(question, best, doorCloses + best.unloadMinutes + cycle.unloadMinutes);
+    }
     const { recipe, coastMinutes } = question;
     const coasted =
       coastMinutes === null ? undefined : this.#book.coasted(recipe, start.chamberC, this.#bucketK, best, coastMinutes);
@@ -219,6 +223,25 @@ export class OvenSlots {
       chamberAtDoneC: best.chamberAtDoneC,
     };
     return { slot, price: bestPrice + emptyKWh * this.#day.request.prices.gasPerKWh };
+  }
+
+  /** The firing on least gas that cools down in the oven until somebody is there again; undefined in an oven that must be attended. */
+  #leftInside(question: SlotQuestion, { oven, interval, start, lowSetPointC }: FiringPlace): FiringOption | undefined {
+    const { recipe, setPointC, doneBy } = question;
+    const { loadMinutes, unloadMinutes } = oven.cycle;
+    const doorCloses = start.doorOpens + loadMinutes;
+    if (oven.attended || doorCloses > interval.to) return undefined;
+    let best: FiringOption | undefined;
+    for (const option of this.#book.firings(recipe, start.chamberC, this.#bucketK)) {
+      if (option.setPointC < lowSetPointC || (setPointC !== 0 && option.setPointC !== setPointC)) continue;
+      const could = doorCloses + option.unloadMinutes;
+      const back = this.#day.request.staffed.find(({ from, to }) => from >= could && from + unloadMinutes <= to);
+      if (back === undefined) continue;
+      const left = this.#book.coasted(recipe, start.chamberC, this.#bucketK, option, back.from - could);
+      if (left === undefined || doorCloses + left.unloadMinutes + unloadMinutes > Math.min(back.to, doneBy)) continue;
+      if (best === undefined || left.gasKWh < best.gasKWh - TINY) best = left;
+    }
+    return best;
   }
 
   #price({ minutePrice, heatCreditPerK }: SlotQuestion, option: FiringOption, done: number): number {
