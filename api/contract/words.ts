@@ -62,8 +62,17 @@ export function reasonSentence(reason: { readonly code: string; readonly numbers
 const FUME_C = 330;
 const TOXIC_FUME_C = 450;
 
-/** Shown with every plan. `highestSetPointC` null: no set-point is planned. The wording is ours, the cautions common practice. */
-export function cautions(highestSetPointC: number | null, solvent: boolean): string[] {
+export interface Hazards {
+  /** Null: no set-point is planned. */
+  readonly highestSetPointC: number | null;
+  /** Some coat brings solvent into an oven. */
+  readonly solvent: boolean;
+  /** Some firing is not over before everybody leaves. */
+  readonly leftAlone: boolean;
+}
+
+/** Shown with every plan. The wording is ours, the cautions common practice. */
+export function cautions({ highestSetPointC, solvent, leftAlone }: Hazards): string[] {
   const said = [
     "This plan advises. The oven's plate, its burner controls and interlocks, the coating's data sheet, local codes and " +
       "licensed gas and electrical practice rule over it.",
@@ -76,6 +85,12 @@ export function cautions(highestSetPointC: number | null, solvent: boolean): str
     said.push(
       "Solvent: never load more than the oven's plate allows, flash off outside the oven with the exhaust running, " +
         "no wet rags in the oven.",
+    );
+  }
+  if (leftAlone) {
+    said.push(
+      "Left alone: in this plan an oven burns or cools down while nobody is there. Only where its plate, its burner controls " +
+        "and local codes allow that; else tick in the shop that somebody stays for the whole firing, and plan again.",
     );
   }
   if (highestSetPointC !== null && highestSetPointC >= FUME_C) {

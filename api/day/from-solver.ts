@@ -17,6 +17,10 @@ export interface PlanMeta {
   readonly lpEngine: string;
 }
 
+function isLeftAlone({ staffed }: PlanRequest, { doorOpens, done }: Load): boolean {
+  return !staffed.some(({ from, to }) => from <= doorOpens && done <= to);
+}
+
 /** Loads get ids L1, L2, … in order of door opening, save those that held loads use; `request` is `toRequest(day)`. */
 export function toPlanFile(day: Day, request: PlanRequest, plan: FiringPlan, meta: PlanMeta): PlanFile {
   const clock = dayClock(day);
@@ -53,10 +57,11 @@ export function toPlanFile(day: Day, request: PlanRequest, plan: FiringPlan, met
       reason: leftOverWords(one.reason, clock),
     })),
     warnings: warningsOf(request, plan, ids, clock),
-    cautions: cautions(
-      setPoints.length > 0 ? Math.max(...setPoints) : null,
-      plan.loads.some((load) => load.solventMl > 0),
-    ),
+    cautions: cautions({
+      highestSetPointC: setPoints.length > 0 ? Math.max(...setPoints) : null,
+      solvent: plan.loads.some((load) => load.solventMl > 0),
+      leftAlone: plan.loads.some((load) => isLeftAlone(request, load)),
+    }),
   };
 }
 

@@ -5,6 +5,7 @@ import { dayOf } from "../parts/clock.ts";
 import { ovenName } from "../parts/day-lookup.ts";
 import type { Planned } from "../parts/day-lookup.ts";
 import { temperature } from "../parts/figures.ts";
+import { isLeftAlone } from "../parts/left-alone.ts";
 import type { LoadNow } from "../parts/load-now.ts";
 import { Cautions } from "../parts/cautions.tsx";
 import { Notice } from "../parts/notice.tsx";
@@ -71,7 +72,13 @@ export function LoadSheet({ live, rest, now }: ScreenParts) {
         <Checks {...part} />
       </div>
       <Readings {...part} live={live} now={now} />
-      <Cautions said={cautions(load.setPointC, load.solventMl > 0)} />
+      <Cautions
+        said={cautions({
+          highestSetPointC: load.setPointC,
+          solvent: load.solventMl > 0,
+          leftAlone: isLeftAlone(day, load),
+        })}
+      />
       <p class="signature print-only">{words.sheet.done}</p>
       <p class="signature print-only">{words.sheet.signature}</p>
     </article>

@@ -102,13 +102,16 @@ interface AttendedParts {
 function Attended({ edited, draft }: AttendedParts) {
   const isAttended = draft.attended ?? true;
   return (
-    <label class="tick">
-      <input
-        type="checkbox"
-        checked={isAttended}
-        onChange={() => edited.change(withValue(draft, ["attended"], !isAttended))}
-      />
-      {words.shop.attended}
-    </label>
+    <>
+      <label class="tick">
+        <input
+          type="checkbox"
+          checked={isAttended}
+          onChange={() => edited.change(withValue(draft, ["attended"], !isAttended))}
+        />
+        {words.shop.attended}
+      </label>
+      <p class="fine">{words.shop.attendedWhy}</p>
+    </>
   );
 }

@@ -53,6 +53,8 @@ export const shop = {
   dropShelf: (id: string) => `Take shelf ${id} away`,
   shelfName: (n: number) => `shelf ${n}`,
   attended: "Somebody stays in the shop for the whole firing",
+  attendedWhy:
+    "Without the tick an oven may burn and cool down over breaks and at night. Only where its plate, its burner controls and local codes allow that.",
   coatHeading: (n: number, name: string) => `Coat ${n}: ${name}`,
   windows: "Metal windows on one line",
   windowsTable: "The windows as a table",

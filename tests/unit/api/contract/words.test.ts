@@ -62,24 +62,31 @@ describe("the minutes a ticket is late", () => {
 });
 
 describe("the cautions of a plan", () => {
+  const warm = { highestSetPointC: 280, solvent: true, leftAlone: false };
+
   it("always defer to the oven's plate, local codes and licensed practice", () => {
-    const said = cautions(null, false).join(" ");
+    const said = cautions({ highestSetPointC: null, solvent: false, leftAlone: false }).join(" ");
     expect(said).toMatch(/oven's plate/);
     expect(said).toMatch(/local codes/);
     expect(said).toMatch(/licensed/);
     expect(said).toMatch(/Purge/);
     expect(said).toMatch(/burns/);
-    expect(said).not.toMatch(/Solvent/);
+    expect(said).not.toMatch(/Solvent|Left alone/);
   });
 
   // Guide to the safe handling of fluoropolymer resins: hazardous fumes possible above about 330 °C.
   it("warn of fumes from 330 °C on, not below", () => {
-    expect(cautions(325, true).join(" ")).not.toMatch(/hazardous fumes/);
-    expect(cautions(330, true).join(" ")).toMatch(/hazardous fumes/);
+    expect(cautions({ ...warm, highestSetPointC: 325 }).join(" ")).not.toMatch(/hazardous fumes/);
+    expect(cautions({ ...warm, highestSetPointC: 330 }).join(" ")).toMatch(/hazardous fumes/);
   });
 
   it("speak of solvent where something is sprayed", () => {
-    expect(cautions(280, true).join(" ")).toMatch(/Solvent/);
+    expect(cautions(warm).join(" ")).toMatch(/Solvent/);
+  });
+
+  it("speak of ovens that nobody watches where a firing outlasts the crew", () => {
+    expect(cautions(warm).join(" ")).not.toMatch(/nobody is there/);
+    expect(cautions({ ...warm, leftAlone: true }).join(" ")).toMatch(/nobody is there.*plate.*local codes/);
   });
 });
 

@@ -142,6 +142,12 @@ describe("the warnings of a plan", () => {
   });
 });
 
+it("warns of a firing that is not over when everybody leaves, not of those within staffed time", () => {
+  expect(planFile().cautions.join(" ")).not.toMatch(/nobody is there/);
+  const late = planFile({}, { loads: [{ ...plannedLoad, done: 2000 }] });
+  expect(late.cautions.join(" ")).toMatch(/nobody is there/);
+});
+
 it("gives the fume caution with a plan that goes to 400 °C, not with one that stays at 280 °C", () => {
   expect(planFile().cautions.join(" ")).toMatch(/hazardous fumes/);
   const cool = planFile({}, { loads: [{ ...plannedLoad, setPointC: 280 }] });

@@ -36,4 +36,5 @@ it("is loaded before the break and unloaded after it, where nobody needs to be t
   // Throws where the checker finds fault.
   const { plan } = await planned(file, 600);
   expect(plan.cost.total).toBeCloseTo(unattended.cost.total, 1);
+  expect(plan.cautions.join(" ")).toMatch(/nobody is there/);
 });
