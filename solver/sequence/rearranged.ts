@@ -31,15 +31,26 @@ const TINY = 1e-9;
 
 /** Load `at` of the sequence that `exact` accepted last, on other shelves, with each set-point that gains something there. */
 export function* rearranged(exact: Evaluator, sequence: Sequence, at: number): Generator<PlannedLoad> {
+  const met = firingMet(exact, sequence, at);
+  if (met === undefined || new Set(met.recipe.kinds).size < 2) return;
+  const { book } = exact.timetable;
+  const now = book.firings(met.recipe, met.chamberC, LOOK_K);
+  for (const load of allRearranged(exact, sequence, at)) {
+    const other = book.recipeOn(load.oven, met.recipe.kinds, load.shelfSet!)!;
+    for (const { setPointC } of gains(book.firings(other, met.chamberC, LOOK_K), now)) yield { ...load, setPointC };
+  }
+}
+
+/** The same load on all other shelves that heat differently. */
+export function* allRearranged(exact: Evaluator, sequence: Sequence, at: number): Generator<PlannedLoad> {
   const { timetable } = exact;
   const load = sequence.loads[at]!;
   const { space } = timetable.day.request.ovens[load.oven]!;
   const met = firingMet(exact, sequence, at);
   if (met === undefined || space.kind !== "shelves") return;
-  const { recipe, chamberC } = met;
+  const { recipe } = met;
   const kinds = new Set(recipe.kinds).size;
-  if (kinds < 2 || kinds > MOST_KINDS) return;
-  const now = timetable.book.firings(recipe, chamberC, LOOK_K);
+  if (kinds > MOST_KINDS) return;
   const seen = new Set([heatOf(recipe)]);
   const sets = shelfSets(space).length;
   const layouts =
@@ -50,8 +61,7 @@ export function* rearranged(exact: Evaluator, sequence: Sequence, at: number): G
     const other = timetable.book.recipeOn(load.oven, recipe.kinds, shelfSet);
     if (other === undefined || seen.has(heatOf(other))) continue;
     seen.add(heatOf(other));
-    for (const { setPointC } of gains(timetable.book.firings(other, chamberC, LOOK_K), now))
-      yield { ...plainLoad(load), shelfSet, setPointC };
+    yield { ...plainLoad(load), shelfSet };
   }
 }
 

@@ -13,6 +13,7 @@ import type { IsSpentAfter } from "./neighbours.ts";
 import { Neighbours } from "./neighbours.ts";
 import { Dispatcher } from "./dispatch.ts";
 import { dispatchSearch } from "./dispatch-search.ts";
+import { jointFirings } from "./joint-firings.ts";
 import { polish } from "./polish.ts";
 import { FIRST_PATIENCES, LookAhead, SECOND_PATIENCES } from "./look-ahead.ts";
 import type { Sequence } from "./sequence.ts";
@@ -54,6 +55,13 @@ const WARM_UPS = [
 const HOT_WARM_UPS = [
   { until: 0.8, from: 0.015 },
   { until: 0.97, from: 0.004 },
+] as const;
+/** On days of few pans moves find no more after a while, and the last hand takes its time. */
+const FEW_PANS = 14;
+const FEW_PANS_WARM_UPS = [
+  { until: 0.65, from: 0.008 },
+  { until: 0.77, from: 0.004 },
+  { until: 0.87, from: 0.002 },
 ] as const;
 /** The first warm-up begins from a search's own best, if that costs no more than so many times what another has found. */
 const MOST_OWN = 1.2;
@@ -139,14 +147,20 @@ export class Search {
     }
     yield* this.#polish(since + POLISH);
     const fewBuilt = this.#dispatcher.built < FEW_DISPATCHED;
-    const warmUps = fewBuilt ? HOT_WARM_UPS : WARM_UPS;
+    const warmUps = this.#warmUps(fewBuilt);
     this.#neighbours.isLargeDay = fewBuilt;
     for (const [at, { until, from }] of warmUps.entries()) {
       const start = at === 0 && this.#hasManyWays ? ownLine(this.#own, this.#best) : this.#best;
       yield* this.#anneal(start.sequence, from, since, until);
-      yield* this.#polish(until + POLISH, at === warmUps.length - 1);
+      const isLast = at === warmUps.length - 1;
+      yield* this.#polish(isLast ? 1 : until + POLISH, isLast);
       since = until;
     }
+  }
+
+  #warmUps(fewBuilt: boolean): readonly { readonly until: number; readonly from: number }[] {
+    if (fewBuilt) return HOT_WARM_UPS;
+    return this.#rough.timetable.day.pans.length <= FEW_PANS ? FEW_PANS_WARM_UPS : WARM_UPS;
   }
 
   get #hasManyWays(): boolean {
@@ -168,14 +182,27 @@ export class Search {
       yield sequence !== undefined && this.#keep(sequence) ? this.#best : undefined;
   }
 
-  *#polish(until: number, layouts = false): Generator<Improvement> {
+  /** The last time the firings of all loads are chosen together too. */
+  *#polish(until: number, isLast = false): Generator<Improvement | undefined> {
     const spent = (): boolean => this.#progress(this.steps) >= Math.min(1, until);
-    const isOwn = this.#best === this.#own;
-    for (const better of polish(this.#exact, this.#best, spent, layouts)) {
-      this.#best = better;
-      if (isOwn) this.#own = better;
-      yield better;
+    for (;;) {
+      const before = this.#best;
+      const isOwn = before === this.#own;
+      for (const better of polish(this.#exact, before, spent, isLast)) yield* this.#take(better, isOwn);
+      if (!isLast || spent()) return;
+      const polished = this.#best;
+      for (const better of jointFirings(this.#exact, polished, spent)) yield* this.#take(better, isOwn);
+      this.#exact.accept(this.#best.sequence);
+      if (this.#best === polished) return;
     }
+  }
+
+  /** Meanwhile another search may have found a better one. */
+  *#take(better: Improvement | undefined, isOwn: boolean): Generator<Improvement | undefined> {
+    if (better === undefined || better.cost >= this.#best.cost) return yield undefined;
+    this.#best = better;
+    if (isOwn) this.#own = better;
+    yield better;
   }
 
   *#anneal(start: Sequence, hottest: number, since: number, until: number): Generator<Improvement | undefined> {
