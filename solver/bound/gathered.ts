@@ -19,23 +19,29 @@ export function gathered(firings: readonly LooseFiring[], alike: number): LooseF
 }
 
 function nearlyBeats(better: LooseFiring, firing: LooseFiring, alike: number): boolean {
+  const later = firing.closedMinutes - better.closedMinutes;
+  const minutes = alike * ALIKE_MINUTES;
   return (
-    better.closedMinutes <= firing.closedMinutes &&
+    later >= 0 &&
     better.gasKWh <= firing.gasKWh + alike * ALIKE_KWH &&
     better.hotC >= firing.hotC - alike * ALIKE_K &&
     better.coolC <= firing.coolC + 4 * alike * ALIKE_K &&
     better.setPointC >= firing.setPointC - 2 * alike * ALIKE_K &&
-    better.handMinutes.every((minutes, index) => minutes <= firing.handMinutes[index]! + alike * ALIKE_MINUTES)
+    better.handMinutes.every((hand, index) => hand <= later + firing.handMinutes[index]! + minutes) &&
+    better.restMinutes.every((rest, index) => rest <= firing.restMinutes[index]! + minutes)
   );
 }
 
+/** `one` is unloaded no later. */
 function bestOfBoth(one: LooseFiring, other: LooseFiring): LooseFiring {
+  const later = other.closedMinutes - one.closedMinutes;
   return {
     setPointC: Math.max(one.setPointC, other.setPointC),
-    closedMinutes: Math.min(one.closedMinutes, other.closedMinutes),
+    closedMinutes: one.closedMinutes,
     gasKWh: Math.min(one.gasKWh, other.gasKWh),
     hotC: Math.max(one.hotC, other.hotC),
     coolC: Math.min(one.coolC, other.coolC),
-    handMinutes: one.handMinutes.map((minutes, index) => Math.min(minutes, other.handMinutes[index]!)),
+    handMinutes: one.handMinutes.map((minutes, index) => Math.min(minutes, later + other.handMinutes[index]!)),
+    restMinutes: one.restMinutes.map((minutes, index) => Math.min(minutes, other.restMinutes[index]!)),
   };
 }

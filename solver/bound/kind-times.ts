@@ -52,7 +52,7 @@ function timesOf(day: DayModel, oven: number, seen: readonly Span[], leftC: numb
         doneMinutes: Math.min(times.doneMinutes, doneMinutes),
         packedMinutes: Math.min(times.packedMinutes, doneMinutes + heatingMinutes(cycle, coolC - leftC)),
         handMinutes: Math.min(times.handMinutes, doneMinutes + firing.handMinutes[0]!),
-        coolMinutes: Math.min(times.coolMinutes, firing.handMinutes[0]!),
+        coolMinutes: Math.min(times.coolMinutes, firing.restMinutes[0]!),
       };
     }
   }

@@ -124,6 +124,7 @@ export class LoadSets {
         hotC: 0,
         coolC: 0,
         handMinutes: set.kinds.map(() => 0),
+        restMinutes: set.kinds.map(() => 0),
       };
       return { firings: [firing], refused: false, hottestSetPointC: Infinity };
     }

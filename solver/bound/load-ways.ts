@@ -138,7 +138,7 @@ function addWays(
       done,
       gasKWh: firing.gasKWh + extraKWh,
       firing: leftInside(firing, leftMinutes),
-      restMinutes: firing.handMinutes,
+      restMinutes: firing.restMinutes,
     });
   }
 }

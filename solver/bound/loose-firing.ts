@@ -30,6 +30,8 @@ export interface LooseFiring {
   readonly coolC: number;
   /** Per kind, in the order given: minutes from done to the hand. */
   readonly handMinutes: readonly number[];
+  /** The same of whatever is left inside, however long, from the done of the first unloading; `hotC` is the chamber then. */
+  readonly restMinutes: readonly number[];
 }
 
 /** A kind with the number of its pans in the load and the span of shelf offsets that it may stand on. */
@@ -100,7 +102,7 @@ export function looseFirings(
     const run = burnRun(coolUp, setPointC - ambientC, LONGEST_MINUTES);
     for (const draft of drafts) {
       if (overbaked(cool, run, draft, grace)) refused ||= run.startsAbove || setPointC <= coolerUpToC + TINY;
-      else firings.push(finished(day, cool, standing, run, draft));
+      else firings.push(...finished(day, cool, standing, run, draft));
     }
     // Full fire is the same for all, and higher set-points take longer to reach.
     if (!run.startsAbove && overbaked(cool, run, { burnerOff: first, unload: first }, grace)) break;
@@ -144,50 +146,51 @@ function overbaked(
   return false;
 }
 
+/**
+ * Unloaded as soon as it can be, and, where a pan cools faster in a chamber that cools than in the room, from the first minute on
+ * at which leaving it inside has gained something.
+ */
 function finished(
   day: DayModel,
   heat: LoadHeat,
   standing: readonly Standing[],
   run: BurnRun,
   draft: Draft,
-): LooseFiring {
+): LooseFiring[] {
   const { burnerOff, unload, setPointC, gasKWh, hotC } = draft;
   const { cycle, ambientC } = heat;
   const rows = rowAtUnload(run, burnerOff, unload);
   const coolC = chamberAfterDoor(cycle, ambientC, ambientC + rows[0]!, cycle.unloadMinutes);
-  const handMinutes = standing.map((one, member) => {
-    const metalC = ambientC + one.lowestOffsetC + rows[1 + member]!;
-    return toHand(day, one.kind, metalC);
-  });
-  waitInside(day, heat, standing, rows, handMinutes);
-  return { setPointC, closedMinutes: unload, gasKWh, hotC, coolC, handMinutes };
-}
-
-function toHand(day: DayModel, kind: number, metalC: number): number {
-  const { ambientC, booth } = day.request;
-  return minutesToHandle(day.kinds[kind]!.body, metalC, ambientC, booth.handleAtC, booth.coolFilmWPerM2K);
-}
-
-/** A pan may cool faster in a chamber that cools: the door opened later counts for it where that is sooner. */
-function waitInside(
-  day: DayModel,
-  heat: LoadHeat,
-  standing: readonly Standing[],
-  rows: Float64Array,
-  handMinutes: number[],
-): void {
-  const { ambientC } = heat;
+  const handMinutes = standing.map((one, member) => toHand(day, one, rows[1 + member]!));
+  const restMinutes = [...handMinutes];
+  const firing = { setPointC, closedMinutes: unload, gasKWh, hotC, coolC, handMinutes, restMinutes };
+  let left: { readonly minute: number; readonly coolC: number; readonly inHand: number[] } | undefined;
   // Whoever waits so long is in the hand no sooner, however cool by then.
-  for (let minute = 1; minute < Math.max(...handMinutes); minute++) {
+  for (let minute = 1; minute < Math.max(...restMinutes); minute++) {
     const next = peekMinute(heat.coast, rows, 0, 0);
     for (let node = 0; node <= standing.length; node++) rows[node] = next[node]!;
     for (let member = 0; member < standing.length; member++) {
-      const { kind, lowestOffsetC } = standing[member]!;
-      if (minute >= handMinutes[member]!) continue;
-      const waited = minute + toHand(day, kind, ambientC + lowestOffsetC + rows[1 + member]!);
-      if (waited < handMinutes[member]!) handMinutes[member] = waited;
+      const waited = minute + toHand(day, standing[member]!, rows[1 + member]!);
+      if (left !== undefined) left.inHand[member] = Math.min(left.inHand[member]!, waited);
+      if (waited >= restMinutes[member]!) continue;
+      restMinutes[member] = waited;
+      left ??= {
+        minute,
+        coolC: chamberAfterDoor(cycle, ambientC, ambientC + rows[0]!, cycle.unloadMinutes),
+        inHand: standing.map((one, other) => minute + toHand(day, one, rows[1 + other]!)),
+      };
     }
   }
+  if (left === undefined) return [firing];
+  const { minute, inHand } = left;
+  const later = { closedMinutes: unload + minute, coolC: left.coolC, handMinutes: inHand.map((one) => one - minute) };
+  return [firing, { ...firing, ...later }];
+}
+
+function toHand(day: DayModel, { kind, lowestOffsetC }: Standing, metalK: number): number {
+  const { ambientC, booth } = day.request;
+  const metalC = ambientC + lowestOffsetC + metalK;
+  return minutesToHandle(day.kinds[kind]!.body, metalC, ambientC, booth.handleAtC, booth.coolFilmWPerM2K);
 }
 
 const TINY = 1e-9;
