@@ -1,11 +1,22 @@
 /** The ways to fire one load after a label: at once, left to cool, or preheated; each no dearer or later than it must be. */
+import type { ThermalCycle } from "../shop.ts";
 import type { Grain } from "./grain.ts";
 import type { Label } from "./label.ts";
+import { endsWithDoorFrom, latestEnd } from "./last-work.ts";
 import type { LoadSet } from "./load-sets.ts";
 import type { LooseFiring } from "./loose-firing.ts";
 import type { Door } from "./next-door.ts";
 import type { Shut } from "./oven-start.ts";
-import { cleaned, cooledBy, coolestAt, hottestAt, keepsHot, preheatRanges, preheatTo } from "./oven-start.ts";
+import {
+  cleaned,
+  cooledBy,
+  coolestAt,
+  hottestAt,
+  keepsHot,
+  preheatRanges,
+  preheatsAttended,
+  preheatTo,
+} from "./oven-start.ts";
 import type { ProofTask } from "./proof-task.ts";
 
 const TINY = 1e-6;
@@ -40,7 +51,6 @@ interface AskedFrom {
 
 function waysFrom(task: ProofTask, label: Label, set: LoadSet, { door, closesBy }: AskedFrom): Way[] {
   const { request } = task.day;
-  const { grain } = task.sets;
   const { oven } = set;
   const { from: ready, shutMinutes } = door;
   const { cycle } = request.ovens[oven]!;
@@ -60,22 +70,69 @@ function waysFrom(task: ProofTask, label: Label, set: LoadSet, { door, closesBy 
     addWays(task, set, task.sets.firings(set, 0, 1).firings, { open, extraKWh: 0, lowSetPointC: 0, closesBy }, ways);
     return ways;
   }
-  const from = owes ? cleaned(cycle, request.ambientC, request.mixing, shut) : shut;
-  if (from === undefined) return ways;
-  const open = Math.max(ready, Math.ceil(from.free - TINY));
-  const { bucketK, coolerStride, preheatK } = grain;
-  const hottest = Math.ceil(hottestAt(cycle, request.ambientC, from, open) / bucketK - TINY);
+  if (!owes) {
+    addFrom(task, set, { shut, open: Math.max(ready, Math.ceil(shut.free - TINY)), closesBy }, ways);
+    return ways;
+  }
+  for (const { burnt, from } of burntClean(task, set.oven, cycle, shut, ready))
+    addFrom(task, set, { shut: burnt, open: from, closesBy }, ways);
+  return ways;
+}
+
+/** The oven burnt clean for a door at `from` or later; what opens at the second is asked for besides the first. */
+function burntClean(
+  { day, staffed }: ProofTask,
+  oven: number,
+  cycle: ThermalCycle,
+  shut: Shut,
+  ready: number,
+): readonly { readonly burnt: Shut; readonly from: number }[] {
+  const { ambientC, mixing, ovens } = day.request;
+  const burnt = cleaned(cycle, ambientC, mixing, shut);
+  if (burnt === undefined) return [];
+  const soonest = { burnt, from: Math.max(ready, Math.ceil(burnt.free - TINY)) };
+  if (!ovens[oven]!.attended) return [soonest];
+  const minutes = burnt.free - shut.free;
+  const start = staffed.fit(Math.ceil(shut.free - TINY), minutes);
+  if (start < 0) return [];
+  const free = start + minutes;
+  const from = staffed.fit(Math.max(ready, Math.ceil(free - TINY)), cycle.loadMinutes);
+  if (from < 0) return [];
+  const shutMinutes = from - Math.max(free, latestEnd(staffed.intervals, from, minutes));
+  const hot = { ...burnt, free };
+  if (shutMinutes <= 0) return [{ burnt: hot, from }];
+  const later = endsWithDoorFrom(staffed.intervals, from, minutes);
+  return [
+    { burnt: { ...hot, shutMinutes }, from },
+    { burnt: hot, from: Math.ceil(later - TINY) },
+  ].filter((one) => one.from < Infinity);
+}
+
+interface ShutFrom {
+  readonly shut: Shut;
+  readonly open: number;
+  readonly closesBy: number;
+}
+
+/** As the chamber is by then, left to cool, or preheated. */
+function addFrom(task: ProofTask, set: LoadSet, { shut, open, closesBy }: ShutFrom, ways: Way[]): void {
+  const { request } = task.day;
+  const { ambientC } = request;
+  const { cycle, attended } = request.ovens[set.oven]!;
+  if (cycle.kind === "fixed") return;
+  const { bucketK, coolerStride, preheatK } = task.sets.grain;
+  const hottest = Math.ceil(hottestAt(cycle, ambientC, shut, open) / bucketK - TINY);
   const coolest = task.sets.coolestBucket();
   let stride = 1;
   for (let bucket = hottest; bucket >= coolest; bucket -= stride) {
     if (bucket < hottest) stride = 1 + ((bucket - 1) % coolerStride);
     const table = task.sets.firings(set, bucket, stride);
     const by =
-      task.isPart || bucket * bucketK >= coolestAt(cycle, request.ambientC, from, open)
+      task.isPart || bucket * bucketK >= coolestAt(cycle, ambientC, shut, open)
         ? open
-        : Math.max(open, cooledBy(cycle, request.ambientC, from, bucket * bucketK));
+        : Math.max(open, cooledBy(cycle, ambientC, shut, bucket * bucketK));
     if (by === Infinity) break;
-    addWays(task, set, table.firings, { open: by, extraKWh: from.gasKWh, lowSetPointC: 0, closesBy }, ways);
+    addWays(task, set, table.firings, { open: by, extraKWh: shut.gasKWh, lowSetPointC: 0, closesBy }, ways);
     // Where nothing is ruled out a cooler chamber only costs more.
     if (table.firings.length > 0 && !table.refused) break;
   }
@@ -83,23 +140,22 @@ function waysFrom(task: ProofTask, label: Label, set: LoadSet, { door, closesBy 
   for (const { lowC, highC } of preheatRanges(cycle, naturalC, preheatK)) {
     // Where other pans stand between these, their firing may have ended on any temperature of the range.
     const target = { targetC: task.isPart ? lowC - cycle.setPointStepC : lowC, isWhole: !task.isPart };
-    const preheat = preheatTo(cycle, request.ambientC, from, open, target);
-    if (preheat === undefined) break;
-    const start = {
-      open: preheat.open,
-      extraKWh: from.gasKWh + preheat.gasKWh,
-      lowSetPointC: task.isPart ? 0 : lowC,
-      closesBy,
-    };
+    const last = preheatTo(cycle, ambientC, shut, open, target);
+    if (last === undefined) break;
+    const preheats =
+      attended && !task.isPart ? preheatsAttended(cycle, ambientC, shut, last, target, task.staffed) : [last];
     const leastC = lowC - cycle.setPointStepC;
     const widthK = Math.max(bucketK, preheatK);
     for (let partC = highC; partC > leastC + TINY; partC -= widthK) {
-      const table = task.sets.preheated(set, Math.max(leastC, partC - widthK), partC, start.lowSetPointC);
-      addWays(task, set, table.firings, start, ways);
+      const lowSetPointC = task.isPart ? 0 : lowC;
+      const table = task.sets.preheated(set, Math.max(leastC, partC - widthK), partC, lowSetPointC);
+      for (const preheat of preheats) {
+        const extraKWh = shut.gasKWh + preheat.gasKWh;
+        addWays(task, set, table.firings, { open: preheat.open, extraKWh, lowSetPointC, closesBy }, ways);
+      }
       if (table.firings.length > 0 && !table.refused) break;
     }
   }
-  return ways;
 }
 
 interface Start {

@@ -6,6 +6,7 @@
 import { chamberAfterIdle } from "../heat/chamber.ts";
 import type { ThermalCycle } from "../shop.ts";
 import type { Label } from "./label.ts";
+import { endsWithDoorFrom, latestEnd } from "./last-work.ts";
 import type { LoadSet } from "./load-sets.ts";
 import type { Way } from "./load-ways.ts";
 import type { ProofTask } from "./proof-task.ts";
@@ -97,6 +98,7 @@ export class NextDoor {
       (most, { restMinutes, sprayMinutes, flashMinutes }) => Math.max(most, restMinutes + sprayMinutes + flashMinutes),
       0,
     );
+    const after = this.#sinceBreak(cycle, label, from);
     // While nobody works the booth has long been through; from `later` on it may have gone on.
     let later = Infinity;
     let shutMinutes = plain;
@@ -109,11 +111,20 @@ export class NextDoor {
       later = Math.min(later, goesOn + flashMinutes);
       shutMinutes = Math.max(shutMinutes, shut);
     }
-    if (later === Infinity) return [{ from, shutMinutes: plain }];
-    return [
-      { from, shutMinutes },
-      { from: Math.ceil(later - TINY), shutMinutes: plain },
-    ];
+    const shutAt = (door: number): number =>
+      Math.max(plain, door < later ? shutMinutes : 0, door < after.later ? after.shutMinutes : 0);
+    const doors = [from, later, after.later].filter((door) => door < Infinity).map((door) => Math.ceil(door - TINY));
+    return [...new Set(doors)].sort((a, b) => a - b).map((door) => ({ from: door, shutMinutes: shutAt(door) }));
+  }
+
+  /** The last load ended before the break before this door, unless the door opens at minute `later` or after it. */
+  #sinceBreak(cycle: ThermalCycle, label: Label, from: number): { readonly later: number; readonly shutMinutes: number } {
+    const { staffed, day } = this.#task;
+    const { loadMinutes, unloadMinutes } = cycle;
+    const minutes = day.request.ovens[0]!.attended ? loadMinutes + unloadMinutes : unloadMinutes;
+    const shutMinutes = from - Math.max(label.free[0]!, latestEnd(staffed.intervals, from, minutes));
+    if (label.set === undefined || shutMinutes <= 0) return { later: Infinity, shutMinutes: 0 };
+    return { later: endsWithDoorFrom(staffed.intervals, from, minutes), shutMinutes };
   }
 
   /** Whatever opens next after `one` meets no cooler a chamber than after `other`, as far as this tells; both as warm or warmer. */

@@ -1,8 +1,10 @@
 /** A chamber between two loads as the exact search sees it: how warm it can be at a door's opening, and what that takes. */
 import { chamberAfterIdle, chamberAfterVent } from "../heat/chamber.ts";
 import { emptyFiring } from "../heat/empty-firing.ts";
+import type { StaffedTime } from "../sequence/staffed-time.ts";
 import type { Mixing, ThermalCycle } from "../shop.ts";
 import type { Label } from "./label.ts";
+import { latestEnd } from "./last-work.ts";
 import type { ProofTask } from "./proof-task.ts";
 
 /** Shut since `free`; `hotC` at most, and no cooler than `coolC` unless left to cool. */
@@ -78,11 +80,18 @@ export function* preheatRanges(cycle: ThermalCycle, aboveC: number, togetherK: n
     yield { lowC: low * step, highC: Math.min(last, low + many - 1) * step };
 }
 
-/** A preheat right before the door opens. */
+/** A preheat before the door opens. */
 export interface Preheat {
   /** Minute asked for, or later where there is no time for it before. */
   readonly open: number;
+  /** It lasts so long at least. */
+  readonly minutes: number;
   readonly gasKWh: number;
+}
+
+export interface PreheatTarget {
+  readonly targetC: number;
+  readonly isWhole: boolean;
 }
 
 /**
@@ -95,7 +104,7 @@ export function preheatTo(
   ambientC: number,
   shut: Shut,
   open: number,
-  { targetC, isWhole }: { readonly targetC: number; readonly isWhole: boolean },
+  { targetC, isWhole }: PreheatTarget,
 ): Preheat | undefined {
   let minutes = cycle.purgeMinutes;
   let gasKWh = 0;
@@ -112,7 +121,38 @@ export function preheatTo(
     minutes = run.setPointAtMinutes ?? cycle.purgeMinutes;
     gasKWh = isWhole ? run.gasKWh : (cycle.burnerKW * (minutes - cycle.purgeMinutes)) / 60;
   }
-  return { open: Math.max(open, Math.ceil(shut.free + minutes - TINY)), gasKWh };
+  return { open: Math.max(open, Math.ceil(shut.free + minutes - TINY)), minutes, gasKWh };
+}
+
+/**
+ * The same in an oven that must be attended: `last` lies inside one interval of `staffed`, right before a door that opens late enough for
+ * that, or in the interval before, so much hotter that the chamber falls to `target` in the break.
+ */
+export function preheatsAttended(
+  cycle: ThermalCycle,
+  ambientC: number,
+  shut: Shut,
+  last: Preheat,
+  { targetC, isWhole }: PreheatTarget,
+  staffed: StaffedTime,
+): readonly Preheat[] {
+  const door = staffed.fit(last.open, cycle.loadMinutes);
+  if (door < 0) return [];
+  const minutes = Math.max(1, Math.ceil(last.minutes - TINY));
+  const end = latestEnd(staffed.intervals, door, minutes);
+  if (end >= door) return [{ ...last, open: door }];
+  const found: Preheat[] = [];
+  const later = staffed.fit(door - minutes, minutes);
+  if (later >= 0) found.push({ ...last, open: later + minutes });
+  const step = cycle.setPointStepC;
+  const perMinute = (60 * cycle.wallLossWPerK) / (1000 * cycle.heatCapacityKJPerK);
+  const leastC = ambientC + ((isWhole ? targetC - step : targetC) - ambientC) * Math.exp(perMinute * (door - end));
+  const beforeC = isWhole ? Math.ceil(leastC / step - TINY) * step : leastC;
+  if (beforeC > cycle.setPointMaxC || end < shut.free) return found;
+  const before = { ...shut, shutMinutes: Math.max(0, shut.shutMinutes - (door - end)) };
+  const ended = preheatTo(cycle, ambientC, before, end, { targetC: beforeC, isWhole });
+  if (ended !== undefined && ended.open <= end) found.push({ ...ended, open: door });
+  return found;
 }
 
 /**

@@ -222,8 +222,8 @@ it("knows that nobody sprays in a break, so that the oven stands shut the longer
     rides: false,
   });
   expect(bound).toBeLessThanOrEqual(cost + 1e-6);
-  // 0.3 % below where only each pan's own way counts.
-  expect(bound).toBeGreaterThan(cost * 0.9978);
+  // 0.3 % below where only each pan's own way counts, 0.13 % where a pre-heat may end in the break.
+  expect(bound).toBeGreaterThan(cost * 0.999);
 });
 
 describe("labels dropped for better ones", () => {

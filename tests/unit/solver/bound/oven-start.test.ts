@@ -1,8 +1,9 @@
 /** A preheat as the proof pays it: no legal one takes less gas, and it is the legal one itself but for a hair. */
 import { describe, expect, it } from "vitest";
-import { hottestAt, preheatTo } from "../../../../solver/bound/oven-start.ts";
+import { hottestAt, preheatsAttended, preheatTo } from "../../../../solver/bound/oven-start.ts";
 import { emptyFiring } from "../../../../solver/heat/empty-firing.ts";
 import { chamberAfterIdle } from "../../../../solver/heat/chamber.ts";
+import { StaffedTime } from "../../../../solver/sequence/staffed-time.ts";
 import { chance } from "../../../help/day-chance.ts";
 import { demoCycle } from "../../../help/random-ovens.ts";
 
@@ -84,6 +85,49 @@ describe("a preheat that ends as the door opens", () => {
       );
       expect(fire).toBeLessThan(whole!);
     }
+  });
+});
+
+describe("a preheat that somebody must attend", () => {
+  const dice = chance(7);
+
+  it("costs no less gas in any legal way, in the door's interval or before the break", () => {
+    const step = demoCycle.setPointStepC;
+    const seen = { before: 0, later: 0, dearer: 0 };
+    for (let draw = 0; draw < 40; draw++) {
+      const hotC = dice.whole(AMBIENT_C, 200);
+      const targetC = (Math.floor(hotC / step) + dice.whole(2, 8)) * step;
+      const back = dice.whole(150, 200);
+      const staffed = new StaffedTime([
+        { from: 0, to: back - dice.whole(10, 40) },
+        { from: back, to: 600 },
+      ]);
+      const door = back + dice.whole(0, 3);
+      const shut = { free: dice.whole(40, 100), hotC, coolC: hotC, keepsHot: true, shutMinutes: 0, gasKWh: 0 };
+      const target = { targetC, isWhole: true };
+      const last = preheatTo(demoCycle, AMBIENT_C, shut, door, target)!;
+      const told = preheatsAttended(demoCycle, AMBIENT_C, shut, last, target, staffed);
+      const [before, after] = staffed.intervals;
+      for (let from = shut.free; from < door + 40; from++)
+        for (let setPointC = targetC; setPointC <= targetC + 60; setPointC += step) {
+          const legal = emptyFiring(demoCycle, AMBIENT_C, hotC, setPointC, 0);
+          if (legal === undefined) continue;
+          const done = from + legal.minutes;
+          if (done > before!.to && from < after!.from) continue;
+          for (let opens = Math.max(door, done); opens <= Math.max(door, done) + 2; opens++) {
+            const metC = chamberAfterIdle(demoCycle, AMBIENT_C, legal.chamberAtDoneC, opens - done);
+            if (metC <= targetC - step) continue;
+            const isCovered = told.some(({ open, gasKWh }) => open <= opens && gasKWh <= legal.gasKWh);
+            expect(isCovered, `${hotC} -> ${setPointC} °C from ${from}, door at ${opens}`).toBe(true);
+            if (done <= before!.to) seen.before++;
+            else seen.later++;
+          }
+        }
+      if (told.every(({ open, gasKWh }) => open > door || gasKWh > last.gasKWh)) seen.dearer++;
+    }
+    expect(seen.before).toBeGreaterThan(100);
+    expect(seen.later).toBeGreaterThan(100);
+    expect(seen.dearer).toBeGreaterThan(20);
   });
 });
 
