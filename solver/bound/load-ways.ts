@@ -199,7 +199,7 @@ function addWays(
   }
 }
 
-/** Unloaded so many minutes later, of which a pan makes no more than one each. */
+/** Unloaded so many minutes later: in the hand no sooner than by `handMinutes` after the door that could have opened. */
 function leftInside(firing: LooseFiring, minutes: number): LooseFiring {
   if (minutes === 0) return firing;
   return { ...firing, handMinutes: firing.handMinutes.map((hand) => Math.max(0, hand - minutes)) };

@@ -183,8 +183,10 @@ function finished(
   }
   if (left === undefined) return [firing];
   const { minute, inHand } = left;
-  const later = { closedMinutes: unload + minute, coolC: left.coolC, handMinutes: inHand.map((one) => one - minute) };
-  return [firing, { ...firing, ...later }];
+  // Who waits longer than was looked at is in the hand no sooner than the last of those who did not.
+  const last = Math.max(...restMinutes);
+  const leftMinutes = inHand.map((minutes) => Math.min(minutes, last) - minute);
+  return [firing, { ...firing, closedMinutes: unload + minute, coolC: left.coolC, handMinutes: leftMinutes }];
 }
 
 function toHand(day: DayModel, { kind, lowestOffsetC }: Standing, metalK: number): number {

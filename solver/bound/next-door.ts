@@ -118,7 +118,11 @@ export class NextDoor {
   }
 
   /** The last load ended before the break before this door, unless the door opens at minute `later` or after it. */
-  #sinceBreak(cycle: ThermalCycle, label: Label, from: number): { readonly later: number; readonly shutMinutes: number } {
+  #sinceBreak(
+    cycle: ThermalCycle,
+    label: Label,
+    from: number,
+  ): { readonly later: number; readonly shutMinutes: number } {
     const { staffed, day } = this.#task;
     const { loadMinutes, unloadMinutes } = cycle;
     const minutes = day.request.ovens[0]!.attended ? loadMinutes + unloadMinutes : unloadMinutes;

@@ -26,7 +26,7 @@ const DELAYS = [0, 1, 2, 3, 5, 8];
 const MOST_PREHEATS = 6;
 const TINY = 1e-9;
 
-/** Yields each that is cheaper than all before and than `start`, and undefined in between; `exact` accepts others meanwhile. */
+/** Yields each that is cheaper than `start` and all before, the last one twice, and undefined in between; `exact` accepts others meanwhile. */
 export function* jointFirings(
   exact: Evaluator,
   start: Polished,
