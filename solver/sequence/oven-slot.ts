@@ -225,23 +225,24 @@ export class OvenSlots {
     return { slot, price: bestPrice + emptyKWh * this.#day.request.prices.gasPerKWh };
   }
 
-  /** The firing on least gas that cools down in the oven until somebody is there again; undefined in an oven that must be attended. */
+  /** A firing on little gas that cools down in the oven until somebody is there again; undefined in an oven that must be attended. */
   #leftInside(question: SlotQuestion, { oven, interval, start, lowSetPointC }: FiringPlace): FiringOption | undefined {
     const { recipe, setPointC, doneBy } = question;
     const { loadMinutes, unloadMinutes } = oven.cycle;
     const doorCloses = start.doorOpens + loadMinutes;
     if (oven.attended || doorCloses > interval.to) return undefined;
-    let best: FiringOption | undefined;
-    for (const option of this.#book.firings(recipe, start.chamberC, this.#bucketK)) {
-      if (option.setPointC < lowSetPointC || (setPointC !== 0 && option.setPointC !== setPointC)) continue;
+    const options = this.#book
+      .firings(recipe, start.chamberC, this.#bucketK)
+      .filter((one) => one.setPointC >= lowSetPointC && (setPointC === 0 || one.setPointC === setPointC));
+    for (const option of options.toSorted((a, b) => a.gasKWh - b.gasKWh)) {
       const could = doorCloses + option.unloadMinutes;
       const back = this.#day.request.staffed.find(({ from, to }) => from >= could && from + unloadMinutes <= to);
-      if (back === undefined) continue;
+      if (back === undefined || back.from + unloadMinutes > doneBy) continue;
       const left = this.#book.coasted(recipe, start.chamberC, this.#bucketK, option, back.from - could);
       if (left === undefined || doorCloses + left.unloadMinutes + unloadMinutes > Math.min(back.to, doneBy)) continue;
-      if (best === undefined || left.gasKWh < best.gasKWh - TINY) best = left;
+      return left;
     }
-    return best;
+    return undefined;
   }
 
   #price({ minutePrice, heatCreditPerK }: SlotQuestion, option: FiringOption, done: number): number {
