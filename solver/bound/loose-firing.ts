@@ -102,7 +102,7 @@ export function looseFirings(
     const run = burnRun(coolUp, setPointC - ambientC, LONGEST_MINUTES);
     for (const draft of drafts) {
       if (overbaked(cool, run, draft, grace)) refused ||= run.startsAbove || setPointC <= coolerUpToC + TINY;
-      else firings.push(...finished(day, cool, standing, run, draft));
+      else firings.push(...toldApart(finished(day, cool, standing, run, draft), alike));
     }
     // Full fire is the same for all, and higher set-points take longer to reach.
     if (!run.startsAbove && overbaked(cool, run, { burnerOff: first, unload: first }, grace)) break;
@@ -144,6 +144,15 @@ function overbaked(
     if (rows[aboveLowAt(0, n, member)]! > heat.members[member]!.soakMostMinutes + grace + HAIR_MINUTES) return true;
   }
   return false;
+}
+
+/** From so coarse a grain on a pan left inside is not told from one that is not: labels of both would be many. */
+const COARSE_ALIKE = 1;
+
+function toldApart(firings: readonly LooseFiring[], alike: number): readonly LooseFiring[] {
+  const [first] = firings;
+  if (first === undefined || alike < COARSE_ALIKE) return firings;
+  return [{ ...first, handMinutes: first.restMinutes }];
 }
 
 /**
