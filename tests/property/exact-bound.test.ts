@@ -144,7 +144,8 @@ it("labels taken together end a search that does not end without, on little less
   const together = exactBound(request, { ...wish, together: 8 });
   expect([apart.ended, together.ended]).toEqual([false, true]);
   expect(together.bound).toBeLessThanOrEqual(cost + 1e-6);
-  expect(together.bound).toBeGreaterThan(cost * 0.97);
+  // 1.4 % below where a pan left inside is not told from one taken out at once.
+  expect(together.bound).toBeGreaterThan(cost * 0.99);
   expect(apart.bound).toBeLessThan(together.bound);
 });
 
