@@ -144,8 +144,9 @@ it("labels taken together end a search that does not end without, on little less
   const together = exactBound(request, { ...wish, together: 8 });
   expect([apart.ended, together.ended]).toEqual([false, true]);
   expect(together.bound).toBeLessThanOrEqual(cost + 1e-6);
-  // 1.4 % below where a pan left inside is not told from one taken out at once.
-  expect(together.bound).toBeGreaterThan(cost * 0.99);
+  expect(together.bound).toBeGreaterThan(cost * 0.97);
+  // 38.95 where a pan left inside is not told from one taken out at once; the best plan known costs 39.51.
+  expect(together.bound).toBeGreaterThan(39.1);
   expect(apart.bound).toBeLessThan(together.bound);
 });
 
