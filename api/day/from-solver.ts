@@ -17,7 +17,9 @@ export interface PlanMeta {
   readonly lpEngine: string;
 }
 
-function isLeftAlone({ staffed }: PlanRequest, { doorOpens, done }: Load): boolean {
+/** What has begun already is no advice: the hours of work in which it did need not be among the day's. */
+function isLeftAlone({ staffed }: PlanRequest, { state, doorOpens, done }: Load): boolean {
+  if (state !== "planned" && state !== "pinned") return false;
   return !staffed.some(({ from, to }) => from <= doorOpens && done <= to);
 }
 

@@ -145,8 +145,8 @@ export function preheatsAttended(
   const later = staffed.fit(door - minutes, minutes);
   if (later >= 0) found.push({ ...last, open: later + minutes });
   const step = cycle.setPointStepC;
-  const perMinute = (60 * cycle.wallLossWPerK) / (1000 * cycle.heatCapacityKJPerK);
-  const leastC = ambientC + ((isWhole ? targetC - step : targetC) - ambientC) * Math.exp(perMinute * (door - end));
+  // Backwards: what the chamber falls from.
+  const leastC = chamberAfterIdle(cycle, ambientC, isWhole ? targetC - step : targetC, end - door);
   const beforeC = isWhole ? Math.ceil(leastC / step - TINY) * step : leastC;
   if (beforeC > cycle.setPointMaxC || end < shut.free) return found;
   const before = { ...shut, shutMinutes: Math.max(0, shut.shutMinutes - (door - end)) };

@@ -26,7 +26,7 @@ const DELAYS = [0, 1, 2, 3, 5, 8];
 const MOST_PREHEATS = 6;
 const TINY = 1e-9;
 
-/** Yields each that is cheaper than `start` and all before, the last one twice, and undefined in between; `exact` accepts others meanwhile. */
+/** Yields each that is cheaper than `start` and all before, and undefined in between; `exact` accepts others meanwhile. */
 export function* jointFirings(
   exact: Evaluator,
   start: Polished,
@@ -45,13 +45,11 @@ export function* jointFirings(
         found.push({ ...one, cost });
         if (cost < best.cost - TINY) best = { sequence: one.sequence, cost };
       }
-      if (spent()) break;
       yield best === before ? undefined : best;
+      if (spent()) return;
     }
-    if (spent()) break;
     beam = goingOn(found);
   }
-  if (best !== start) yield best;
 }
 
 function goingOn(found: readonly Found[]): readonly Polished[] {

@@ -11,6 +11,7 @@ import { loneTables } from "../../solver/bound/lone-tables.ts";
 import { proofTask } from "../../solver/bound/proof-task.ts";
 import { dayModel } from "../../solver/day/day-model.ts";
 import { EXACT_BUCKET_K, RecipeBook } from "../../solver/loads/recipe-book.ts";
+import type { FiringPlan } from "../../solver/firing-plan.ts";
 import { planFiring } from "../../solver/plan.ts";
 import { Timetable } from "../../solver/sequence/timetable.ts";
 import type { PlanRequest } from "../../solver/shop.ts";
@@ -68,11 +69,16 @@ export function provenBound(request: PlanRequest, upper: number, labels: number)
   return total;
 }
 
-/** Cost of the best plan of so many steps. */
-export function plannedCost(request: PlanRequest, steps: number): number {
+/** The best plan of so many steps. */
+export function planOf(request: PlanRequest, steps: number): FiringPlan {
   const run = planFiring(request, { seed: 1, progress: stepBudget(steps), gapPercent: 0 });
   for (;;) {
     const { done, value } = run.next();
-    if (done === true) return value.cost.total;
+    if (done === true) return value;
   }
+}
+
+/** What it costs. */
+export function plannedCost(request: PlanRequest, steps: number): number {
+  return planOf(request, steps).cost.total;
 }

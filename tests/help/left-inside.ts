@@ -2,7 +2,6 @@
 import type { DayFile } from "../../api/contract/day.ts";
 import { readInstant, writeInstant } from "../../api/day/instants.ts";
 import type { FiringPlan } from "../../solver/index.ts";
-import { planFiring, stepBudget } from "../../solver/index.ts";
 import type { PlanRequest } from "../../solver/shop.ts";
 
 const MINUTE = 60_000;
@@ -34,13 +33,6 @@ export function withPause(file: DayFile, { afterMinutes, minutes }: Pause): DayF
     ],
     ovens: file.ovens.map((oven) => ({ ...oven, attended: false })),
   };
-}
-
-export function planOf(request: PlanRequest, steps: number): FiringPlan {
-  const run = planFiring(request, { seed: 1, progress: stepBudget(steps), gapPercent: 0 });
-  let step = run.next();
-  while (step.done !== true) step = run.next();
-  return step.value;
 }
 
 /** Bakes whose doors are closed before the pause and opened after it. */

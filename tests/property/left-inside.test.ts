@@ -5,8 +5,8 @@ import { quickBound } from "../../solver/bound/quick.ts";
 import { dayModel } from "../../solver/day/day-model.ts";
 import { RecipeBook } from "../../solver/loads/recipe-book.ts";
 import { generatedDay } from "../help/days.ts";
-import { exactBound, provenBound, requestOf } from "../help/exact-bound.ts";
-import { leftInside, planOf, withPause } from "../help/left-inside.ts";
+import { exactBound, planOf, provenBound, requestOf } from "../help/exact-bound.ts";
+import { leftInside, withPause } from "../help/left-inside.ts";
 
 const PATIENCE = 120_000;
 const SPOILT = 1.06;

@@ -146,6 +146,8 @@ it("warns of a firing that is not over when everybody leaves, not of those withi
   expect(planFile().cautions.join(" ")).not.toMatch(/nobody is there/);
   const late = planFile({}, { loads: [{ ...plannedLoad, done: 2000 }] });
   expect(late.cautions.join(" ")).toMatch(/nobody is there/);
+  const past = planFile({}, { loads: [{ ...pinnedLoad, state: "fired", doorOpens: -200, done: -100 }, plannedLoad] });
+  expect(past.cautions.join(" ")).not.toMatch(/nobody is there/);
 });
 
 it("gives the fume caution with a plan that goes to 400 °C, not with one that stays at 280 °C", () => {

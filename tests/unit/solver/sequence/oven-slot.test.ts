@@ -1,19 +1,15 @@
 /** Ovens before a break, in plans as the search makes them: an attended one is fired empty, one that needs nobody may be left full. */
 import { expect, it } from "vitest";
-import { planFiring, stepBudget } from "../../../../solver/index.ts";
 import { gatherBenchDays, generatedDay } from "../../../help/days.ts";
-import { requestOf } from "../../../help/exact-bound.ts";
-import { leftInside, planOf, withPause } from "../../../help/left-inside.ts";
+import { planOf, requestOf } from "../../../help/exact-bound.ts";
+import { leftInside, withPause } from "../../../help/left-inside.ts";
 import { planned } from "../../../help/planned.ts";
 
 it("is pre-heated before the break for the door after it, where that shortens the day", () => {
   const [day] = gatherBenchDays().filter(({ name }) => name === "6-cold-calm");
   const request = requestOf(day!.day);
   const [morning, afternoon] = request.staffed;
-  const search = planFiring(request, { seed: 1, progress: stepBudget(20_000), gapPercent: 0 });
-  let step = search.next();
-  while (step.done !== true) step = search.next();
-  const { loads } = step.value;
+  const { loads } = planOf(request, 20_000);
   const at = loads.findIndex(({ kind, done }, load) => kind === "preheat" && loads[load + 1]!.doorOpens > done);
   const [preheat, bake] = [loads[at]!, loads[at + 1]!];
   expect(preheat.done).toBeLessThanOrEqual(morning!.to);
