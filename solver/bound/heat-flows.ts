@@ -118,5 +118,10 @@ function below(chamberC: number, { lowC, highC }: Stretch): number {
 }
 
 function heatOf(stretches: readonly Stretch[], oven: number, fromC: number, toC: number): Float64Array {
-  return Float64Array.from(stretches, (one) => (one.oven === oven ? below(toC, one) - below(fromC, one) : 0));
+  const heat = new Float64Array(stretches.length);
+  for (let at = 0; at < heat.length; at++) {
+    const one = stretches[at]!;
+    if (one.oven === oven) heat[at] = below(toC, one) - below(fromC, one);
+  }
+  return heat;
 }
