@@ -199,12 +199,12 @@ export class Expansion {
     const { day, pans } = this.#shop.task;
     const { root } = label;
     const { oven } = set;
-    const steps = Uint8Array.from(label.steps);
-    const release = Float64Array.from(label.release);
-    const free = Float64Array.from(label.free);
-    const hotC = Float64Array.from(label.hotC);
-    const coolC = Float64Array.from(label.coolC);
-    const soiled = Uint8Array.from(label.soiled);
+    const steps = label.steps.slice();
+    const release = label.release.slice();
+    const free = label.free.slice();
+    const hotC = label.hotC.slice();
+    const coolC = label.coolC.slice();
+    const soiled = label.soiled.slice();
     for (const pan of members) {
       const step = pans[pan]!.steps[steps[pan]!]!;
       const hand = way.firing.handMinutes[set.kinds.indexOf(step.kind)]!;

@@ -20,16 +20,20 @@ export function gathered(firings: readonly LooseFiring[], alike: number): LooseF
 
 function nearlyBeats(better: LooseFiring, firing: LooseFiring, alike: number): boolean {
   const later = firing.closedMinutes - better.closedMinutes;
+  if (
+    later < 0 ||
+    better.gasKWh > firing.gasKWh + alike * ALIKE_KWH ||
+    better.hotC < firing.hotC - alike * ALIKE_K ||
+    better.coolC > firing.coolC + 4 * alike * ALIKE_K ||
+    better.setPointC < firing.setPointC - 2 * alike * ALIKE_K
+  )
+    return false;
   const minutes = alike * ALIKE_MINUTES;
-  return (
-    later >= 0 &&
-    better.gasKWh <= firing.gasKWh + alike * ALIKE_KWH &&
-    better.hotC >= firing.hotC - alike * ALIKE_K &&
-    better.coolC <= firing.coolC + 4 * alike * ALIKE_K &&
-    better.setPointC >= firing.setPointC - 2 * alike * ALIKE_K &&
-    better.handMinutes.every((hand, index) => hand <= later + firing.handMinutes[index]! + minutes) &&
-    better.restMinutes.every((rest, index) => rest <= firing.restMinutes[index]! + minutes)
-  );
+  for (let at = 0; at < firing.handMinutes.length; at++) {
+    if (better.handMinutes[at]! > later + firing.handMinutes[at]! + minutes) return false;
+    if (better.restMinutes[at]! > firing.restMinutes[at]! + minutes) return false;
+  }
+  return true;
 }
 
 /** `one` is unloaded no later. */

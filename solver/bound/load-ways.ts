@@ -218,16 +218,18 @@ function undominated(ways: Way[], grain: Grain): Way[] {
 }
 
 function nearlyBeats(better: Way, way: Way, grain: Grain): boolean {
-  return (
-    better.open <= way.open + grain.openMinutes &&
-    better.done <= way.done &&
-    better.gasKWh <= way.gasKWh + grain.kWh &&
-    better.firing.hotC >= way.firing.hotC - grain.hotK &&
-    better.firing.coolC <= way.firing.coolC + grain.coolK &&
-    better.firing.handMinutes.every(
-      (minutes, index) => better.done + minutes <= way.done + way.firing.handMinutes[index]! + grain.handMinutes,
-    )
-  );
+  if (
+    better.open > way.open + grain.openMinutes ||
+    better.done > way.done ||
+    better.gasKWh > way.gasKWh + grain.kWh ||
+    better.firing.hotC < way.firing.hotC - grain.hotK ||
+    better.firing.coolC > way.firing.coolC + grain.coolK
+  )
+    return false;
+  const hands = better.firing.handMinutes;
+  for (let at = 0; at < hands.length; at++)
+    if (better.done + hands[at]! > way.done + way.firing.handMinutes[at]! + grain.handMinutes) return false;
+  return true;
 }
 
 function bestOfBoth(one: Way, other: Way): Way {

@@ -174,8 +174,9 @@ function finished(
   const restMinutes = [...handMinutes];
   const firing = { setPointC, closedMinutes: unload, gasKWh, hotC, coolC, handMinutes, restMinutes };
   let left: { readonly minute: number; readonly coolC: number; readonly inHand: number[] } | undefined;
+  let longest = Math.max(...restMinutes);
   // Whoever waits so long is in the hand no sooner, however cool by then.
-  for (let minute = 1; minute < Math.max(...restMinutes); minute++) {
+  for (let minute = 1; minute < longest; minute++) {
     const next = peekMinute(heat.coast, rows, 0, 0);
     for (let node = 0; node <= standing.length; node++) rows[node] = next[node]!;
     for (let member = 0; member < standing.length; member++) {
@@ -183,6 +184,7 @@ function finished(
       if (left !== undefined) left.inHand[member] = Math.min(left.inHand[member]!, waited);
       if (waited >= restMinutes[member]!) continue;
       restMinutes[member] = waited;
+      longest = Math.max(...restMinutes);
       left ??= {
         minute,
         coolC: chamberAfterDoor(cycle, ambientC, ambientC + rows[0]!, cycle.unloadMinutes),
