@@ -2,9 +2,8 @@
 import type { PlanLoad } from "../../api/contract/plan.ts";
 import { millisOf, movedBy } from "./clock.ts";
 import { ovenOf } from "./day-lookup.ts";
+import type { LoadState } from "./load-state.ts";
 import type { DayFile } from "../../api/contract/day.ts";
-
-export type LoadState = "planned" | "pinned" | "firing" | "fired" | "interrupted" | "dropped";
 
 /** A load of the shop, as GET /loads tells it. */
 export interface LoadNow {

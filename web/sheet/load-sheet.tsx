@@ -76,7 +76,7 @@ export function LoadSheet({ live, rest, now }: ScreenParts) {
         said={cautions({
           highestSetPointC: load.setPointC,
           solvent: load.solventMl > 0,
-          leftAlone: (one.state === "planned" || one.state === "pinned") && isLeftAlone(day, load),
+          leftAlone: isLeftAlone(day, { ...load, state: one.state }),
         })}
       />
       <p class="signature print-only">{words.sheet.done}</p>

@@ -18,5 +18,17 @@ it.each([
   { staffed: elsewhere, from: "07:29:00", to: "18:00:00", alone: true },
 ])("from $from to $to, one hour ahead of UTC: $alone", ({ staffed, from, to, alone }) => {
   const load = { doorOpensAt: `2026-06-09T${from}+01:00`, doneAt: `2026-06-09T${to}+01:00` };
-  expect(isLeftAlone({ staffed }, load)).toBe(alone);
+  expect(isLeftAlone({ staffed }, { ...load, state: "planned" })).toBe(alone);
+});
+
+it.each([
+  { state: "planned", alone: true },
+  { state: "pinned", alone: true },
+  { state: "firing", alone: false },
+  { state: "fired", alone: false },
+  { state: "interrupted", alone: false },
+  { state: "dropped", alone: false },
+] as const)("over a break, $state: $alone", ({ state, alone }) => {
+  const load = { state, doorOpensAt: "2026-06-09T12:20:00+01:00", doneAt: "2026-06-09T13:04:00+01:00" };
+  expect(isLeftAlone({ staffed: local }, load)).toBe(alone);
 });
