@@ -63,6 +63,23 @@ const FEW_PANS_WARM_UPS = [
   { until: 0.77, from: 0.004 },
   { until: 0.87, from: 0.002 },
 ] as const;
+/**
+ * Where promises clash a search ends where its ranks have led it, however long it goes on: with time for several, the first of two
+ * builds and cools down anew, each time in a line of its own so many times as long as its first ranks took, until so much of the
+ * budget is spent. Smaller days end alike.
+ */
+const LINE_PER_RANKS = 2.5;
+const FEWEST_PANS_OF_LINES = 30;
+const LINES_UNTIL = 0.8;
+/** Share of a later line for its ranks; the temperature that moves start from; what they start from costs at most so many times the best. */
+const RANKS_SHARE = 0.4;
+const LINE_FROM = 0.015;
+const MOST_OF_LINE = 1.5;
+/** Then the best is warmed up, as in `WARM_UPS`. */
+const WARM_UPS_AFTER_LINES = [
+  { until: 0.89, from: 0.004 },
+  { until: 0.97, from: 0.002 },
+] as const;
 /** The first warm-up begins from a search's own best, if that costs no more than so many times what another has found. */
 const MOST_OWN = 1.2;
 /** After the tries and each warm-up the best is polished for so much of the budget at most. */
@@ -71,6 +88,11 @@ const COLDEST = 2e-5;
 /** While tickets are on time, a minute of all bakes' mean done is worth so much of the crew's; late, they pull by themselves. */
 const PULL = 0.3;
 const MOST_LATE_SHARE = 0.05;
+
+interface WarmUp {
+  readonly until: number;
+  readonly from: number;
+}
 
 export interface SearchParts {
   /** With and without rounding of chamber temperatures. */
@@ -138,19 +160,32 @@ export class Search {
     this.#own = this.#best;
     const given = this.#best.sequence;
     yield* this.#foresee();
+    const begun = this.#progress(this.steps);
     const isShort = this.#isSecond && this.#isLate();
-    if (this.#hasManyWays || !isShort) yield* this.#dispatch(isShort ? SECOND_DISPATCH_UNTIL : 1);
+    const isRanked = this.#hasManyWays || !isShort;
+    const lines = isRanked ? yield* this.#dispatch(begun, isShort ? SECOND_DISPATCH_UNTIL : 1) : 1;
     let since = this.#progress(this.steps);
+    if (lines > 1) {
+      yield* this.#lines(lines);
+      yield* this.#polish(LINES_UNTIL + POLISH);
+      yield* this.#warmUp(WARM_UPS_AFTER_LINES, LINES_UNTIL);
+      return;
+    }
     if (since < DISPATCH_UNTIL) {
       yield* this.#anneal(isShort ? this.#own.sequence : given, TRY_FROM, since, TRY_UNTIL);
       since = TRY_UNTIL;
     }
     yield* this.#polish(since + POLISH);
     const fewBuilt = this.#dispatcher.built < FEW_DISPATCHED;
-    const warmUps = this.#warmUps(fewBuilt);
     this.#neighbours.isLargeDay = fewBuilt;
+    yield* this.#warmUp(this.#warmUps(fewBuilt), since, this.#hasManyWays);
+  }
+
+  /** `begun`: when; the first begins from its own best where it `isOwn`. */
+  *#warmUp(warmUps: readonly WarmUp[], begun: number, isOwn = false): Generator<Improvement | undefined> {
+    let since = begun;
     for (const [at, { until, from }] of warmUps.entries()) {
-      const start = at === 0 && this.#hasManyWays ? ownLine(this.#own, this.#best) : this.#best;
+      const start = at === 0 && isOwn ? ownLine(this.#own, this.#best) : this.#best;
       yield* this.#anneal(start.sequence, from, since, until);
       const isLast = at === warmUps.length - 1;
       yield* this.#polish(isLast ? 1 : until + POLISH, isLast);
@@ -158,7 +193,29 @@ export class Search {
     }
   }
 
-  #warmUps(fewBuilt: boolean): readonly { readonly until: number; readonly from: number }[] {
+  /** How many lines there is time for where promises clash, the first ranks of which began at `begun`; 1: no more than this one. */
+  #linesAfter(begun: number): number {
+    if (this.#isSecond || this.#dispatcher.built < FEW_DISPATCHED || !this.#hasManyWays || !this.#isLate()) return 1;
+    if (this.#rough.timetable.day.pans.length < FEWEST_PANS_OF_LINES) return 1;
+    return linesIn(begun, this.#progress(this.steps));
+  }
+
+  /** The first has its ranks. */
+  *#lines(lines: number): Generator<Improvement | undefined> {
+    this.#neighbours.isLargeDay = true;
+    for (let line = 0; line < lines; line++) {
+      const begun = this.#progress(this.steps);
+      const until = begun + Math.max(0, LINES_UNTIL - begun) / (lines - line);
+      if (line > 0) {
+        this.#own = { sequence: this.#best.sequence, cost: Infinity };
+        yield* this.#rank(() => this.#progress(this.steps) >= begun + RANKS_SHARE * (until - begun));
+      }
+      const start = ownLine(this.#own, this.#best, MOST_OF_LINE);
+      yield* this.#anneal(start.sequence, LINE_FROM, this.#progress(this.steps), until);
+    }
+  }
+
+  #warmUps(fewBuilt: boolean): readonly WarmUp[] {
     if (fewBuilt) return HOT_WARM_UPS;
     return this.#rough.timetable.day.pans.length <= FEW_PANS ? FEW_PANS_WARM_UPS : WARM_UPS;
   }
@@ -176,8 +233,17 @@ export class Search {
     }
   }
 
-  *#dispatch(most: number): Generator<Improvement | undefined> {
-    const spent = (): boolean => this.#progress(this.steps) >= Math.min(most, dispatchUntil(this.#dispatcher.built));
+  /** `begun`: when it begins. Ends sooner where there is time for several lines; answers for how many. */
+  *#dispatch(begun: number, most: number): Generator<Improvement | undefined, number> {
+    let lines = 1;
+    yield* this.#rank(() => {
+      lines = this.#linesAfter(begun);
+      return lines > 1 || this.#progress(this.steps) >= Math.min(most, dispatchUntil(this.#dispatcher.built));
+    });
+    return lines;
+  }
+
+  *#rank(spent: () => boolean): Generator<Improvement | undefined> {
     for (const sequence of dispatchSearch(this.#dispatcher, this.#best.sequence, this.#random, spent))
       yield sequence !== undefined && this.#keep(sequence) ? this.#best : undefined;
   }
@@ -271,9 +337,18 @@ export class Search {
   }
 }
 
-/** Where to go on from: two searches that both went on from the better one's best would search the same. */
-export function ownLine(own: Improvement, best: Improvement): Improvement {
-  return own.cost <= MOST_OWN * best.cost ? own : best;
+/**
+ * Where to go on from: two searches that both went on from the better one's best would search the same. `most`: what its own may cost
+ * of the best.
+ */
+export function ownLine(own: Improvement, best: Improvement, most = MOST_OWN): Improvement {
+  return own.cost <= most * best.cost ? own : best;
+}
+
+/** How many lines, one at least, there is time for where the ranks of the first took from `begun` until `now`, shares of the budget. */
+export function linesIn(begun: number, now: number): number {
+  const tookAtLeast = 1e-3;
+  return Math.max(1, Math.floor((LINES_UNTIL - begun) / (LINE_PER_RANKS * Math.max(tookAtLeast, now - begun))));
 }
 
 /** Sequences are built until so much of the budget is spent, once so many are. */
