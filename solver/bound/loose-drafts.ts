@@ -52,13 +52,13 @@ export function draftsAt(run: BurnRun, setPointC: number): Draft[] {
   return thinned(drafts);
 }
 
-/** A burner-off that takes no less gas for a door no sooner and a cooler chamber says nothing new. `drafts`: doors in order. */
+/** A burner-off that takes no less gas for a door no sooner and a cooler chamber says nothing new. `drafts`: latest burner-off first. */
 function thinned(drafts: readonly Draft[]): Draft[] {
   return drafts.filter((draft, at) => {
-    // Doors come in order and gas falls: what takes less with a door no later stands right behind.
-    for (let next = at + 1; next < drafts.length && drafts[next]!.unload <= draft.unload; next++) {
-      const { gasKWh, hotC } = drafts[next]!;
-      if (gasKWh < draft.gasKWh && hotC >= draft.hotC) return false;
+    // Less gas takes an earlier burner-off.
+    for (let other = at + 1; other < drafts.length; other++) {
+      const { unload, gasKWh, hotC } = drafts[other]!;
+      if (unload <= draft.unload && gasKWh < draft.gasKWh && hotC >= draft.hotC) return false;
     }
     return true;
   });
