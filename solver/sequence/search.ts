@@ -6,6 +6,21 @@
 import type { Lp } from "../lp/lp.ts";
 import type { Random } from "../random.ts";
 import type { Progress } from "../stop.ts";
+import type { WarmUp } from "./budget-shares.ts";
+import {
+  DISPATCH_UNTIL,
+  dispatchUntil,
+  FEW_DISPATCHED,
+  FEWEST_PANS_OF_LINES,
+  LINE_FROM,
+  LINES_UNTIL,
+  linesIn,
+  MOST_OF_LINE,
+  RANKS_SHARE,
+  SECOND_DISPATCH_UNTIL,
+  WARM_UPS_AFTER_LINES,
+  warmUpsOf,
+} from "./budget-shares.ts";
 import { Evaluator } from "./evaluate.ts";
 import { LpIdeas } from "./lp-ideas.ts";
 import { Draft } from "./moves.ts";
@@ -32,54 +47,9 @@ const LOOK_AHEAD_UNTIL = 0.1;
  * promises clash, and both go on from the better one's best.
  */
 const MOST_PANS_OF_MANY_WAYS = 45;
-/** Sequences are built by rank until so much of the budget is spent. */
-const DISPATCH_UNTIL = 0.3;
-/** Fewer than so many are too few where promises clash: they are built until so much of the budget is spent. */
-const FEW_DISPATCHED = 4000;
-const FEW_DISPATCHED_UNTIL = 0.5;
-/** Far fewer will not be enough by then either: moves make more of the time. */
-const FAR_FEWER_DISPATCHED = 2000;
-const FAR_FEWER_DISPATCHED_UNTIL = 0.4;
-/** The second of two searches leaves more time to moves where promises clash. */
-const SECOND_DISPATCH_UNTIL = 0.25;
-/** Where that ends sooner, on small days, a try from the first sequence fills the time until: share of the budget, and of the cost. */
+/** Where building ends sooner, on small days, a try from the first sequence fills the time until: share of the budget, and of the cost. */
 const TRY_UNTIL = 0.35;
 const TRY_FROM = 0.03;
-/** Warm-ups of the best: share of the budget at which each ends, and the temperature it starts from as a share of the cost. */
-const WARM_UPS = [
-  { until: 0.7, from: 0.008 },
-  { until: 0.85, from: 0.004 },
-  { until: 0.97, from: 0.002 },
-] as const;
-/** Where few sequences were built, the best of them is far from what moves can make of it. */
-const HOT_WARM_UPS = [
-  { until: 0.8, from: 0.015 },
-  { until: 0.97, from: 0.004 },
-] as const;
-/** On days of few pans moves find no more after a while, and the last hand takes its time. */
-const FEW_PANS = 14;
-const FEW_PANS_WARM_UPS = [
-  { until: 0.65, from: 0.008 },
-  { until: 0.77, from: 0.004 },
-  { until: 0.87, from: 0.002 },
-] as const;
-/**
- * Where promises clash a search ends where its ranks have led it, however long it goes on: with time for several, the first of two
- * builds and cools down anew, each time in a line of its own so many times as long as its first ranks took, until so much of the
- * budget is spent. Smaller days end alike.
- */
-const LINE_PER_RANKS = 2.5;
-const FEWEST_PANS_OF_LINES = 30;
-const LINES_UNTIL = 0.8;
-/** Share of a later line for its ranks; the temperature that moves start from; what they start from costs at most so many times the best. */
-const RANKS_SHARE = 0.4;
-const LINE_FROM = 0.015;
-const MOST_OF_LINE = 1.5;
-/** Then the best is warmed up, as in `WARM_UPS`. */
-const WARM_UPS_AFTER_LINES = [
-  { until: 0.89, from: 0.004 },
-  { until: 0.97, from: 0.002 },
-] as const;
 /** The first warm-up begins from a search's own best, if that costs no more than so many times what another has found. */
 const MOST_OWN = 1.2;
 /** After the tries and each warm-up the best is polished for so much of the budget at most. */
@@ -88,11 +58,6 @@ const COLDEST = 2e-5;
 /** While tickets are on time, a minute of all bakes' mean done is worth so much of the crew's; late, they pull by themselves. */
 const PULL = 0.3;
 const MOST_LATE_SHARE = 0.05;
-
-interface WarmUp {
-  readonly until: number;
-  readonly from: number;
-}
 
 export interface SearchParts {
   /** With and without rounding of chamber temperatures. */
@@ -178,7 +143,7 @@ export class Search {
     yield* this.#polish(since + POLISH);
     const fewBuilt = this.#dispatcher.built < FEW_DISPATCHED;
     this.#neighbours.isLargeDay = fewBuilt;
-    yield* this.#warmUp(this.#warmUps(fewBuilt), since, this.#hasManyWays);
+    yield* this.#warmUp(warmUpsOf(this.#rough.timetable.day.pans.length, fewBuilt), since, this.#hasManyWays);
   }
 
   /** `begun`: when; the first begins from its own best where it `isOwn`. */
@@ -213,11 +178,6 @@ export class Search {
       const start = ownLine(this.#own, this.#best, MOST_OF_LINE);
       yield* this.#anneal(start.sequence, LINE_FROM, this.#progress(this.steps), until);
     }
-  }
-
-  #warmUps(fewBuilt: boolean): readonly WarmUp[] {
-    if (fewBuilt) return HOT_WARM_UPS;
-    return this.#rough.timetable.day.pans.length <= FEW_PANS ? FEW_PANS_WARM_UPS : WARM_UPS;
   }
 
   get #hasManyWays(): boolean {
@@ -343,16 +303,4 @@ export class Search {
  */
 export function ownLine(own: Improvement, best: Improvement, most = MOST_OWN): Improvement {
   return own.cost <= most * best.cost ? own : best;
-}
-
-/** How many lines, one at least, there is time for where the ranks of the first took from `begun` until `now`, shares of the budget. */
-export function linesIn(begun: number, now: number): number {
-  const tookAtLeast = 1e-3;
-  return Math.max(1, Math.floor((LINES_UNTIL - begun) / (LINE_PER_RANKS * Math.max(tookAtLeast, now - begun))));
-}
-
-/** Sequences are built until so much of the budget is spent, once so many are. */
-function dispatchUntil(built: number): number {
-  if (built >= FEW_DISPATCHED) return DISPATCH_UNTIL;
-  return built >= FAR_FEWER_DISPATCHED ? FEW_DISPATCHED_UNTIL : FAR_FEWER_DISPATCHED_UNTIL;
 }

@@ -2,7 +2,7 @@
 import { expect, it } from "vitest";
 import { planFiring, stepBudget } from "../../../../solver/index.ts";
 import type { FiringPlan } from "../../../../solver/index.ts";
-import { linesIn } from "../../../../solver/sequence/search.ts";
+import { linesIn } from "../../../../solver/sequence/budget-shares.ts";
 import { generatedDay } from "../../../help/days.ts";
 import { requestOf } from "../../../help/exact-bound.ts";
 
