@@ -1,5 +1,7 @@
 /** What share of its budget a search gives to building, to lines and to warm-ups; see search.ts. */
 
+/** What loads lead to is looked at until so much of the budget is spent. */
+export const LOOK_AHEAD_UNTIL = 0.1;
 /** Sequences are built by rank until so much of the budget is spent. */
 export const DISPATCH_UNTIL = 0.3;
 /** Fewer than so many are too few where promises clash: they are built until so much of the budget is spent. */
@@ -10,6 +12,9 @@ const FAR_FEWER_DISPATCHED = 2000;
 const FAR_FEWER_DISPATCHED_UNTIL = 0.4;
 /** The second of two searches leaves more time to moves where promises clash. */
 export const SECOND_DISPATCH_UNTIL = 0.25;
+/** Where building ends sooner, on small days, a try from the first sequence fills the time until: share of the budget, and of the cost. */
+export const TRY_UNTIL = 0.35;
+export const TRY_FROM = 0.03;
 /** Warm-ups of the best: share of the budget at which each ends, and the temperature it starts from as a share of the cost. */
 const WARM_UPS = [
   { until: 0.7, from: 0.008 },
@@ -34,7 +39,7 @@ const FEW_PANS_WARM_UPS = [
  * budget is spent. Smaller days end alike.
  */
 const LINE_PER_RANKS = 2.5;
-export const FEWEST_PANS_OF_LINES = 30;
+const FEWEST_PANS_OF_LINES = 30;
 export const LINES_UNTIL = 0.8;
 /** Share of a later line for its ranks; the temperature that moves start from; what they start from costs at most so many times the best. */
 export const RANKS_SHARE = 0.4;
@@ -45,14 +50,21 @@ export const WARM_UPS_AFTER_LINES = [
   { until: 0.89, from: 0.004 },
   { until: 0.97, from: 0.002 },
 ] as const;
+/** After the tries and each warm-up the best is polished for so much of the budget at most. */
+export const POLISH = 0.03;
+
 /** Share of the budget at which it ends, and the temperature it starts from as a share of the cost. */
 export interface WarmUp {
   readonly until: number;
   readonly from: number;
 }
 
-/** How many lines, one at least, there is time for where the ranks of the first took from `begun` until `now`, shares of the budget. */
-export function linesIn(begun: number, now: number): number {
+/**
+ * How many lines, one at least, a day of so many pans has time for where the ranks of the first took from `begun` until `now`, shares of
+ * the budget.
+ */
+export function linesIn(pans: number, begun: number, now: number): number {
+  if (pans < FEWEST_PANS_OF_LINES) return 1;
   const tookAtLeast = 1e-3;
   return Math.max(1, Math.floor((LINES_UNTIL - begun) / (LINE_PER_RANKS * Math.max(tookAtLeast, now - begun))));
 }

@@ -11,13 +11,16 @@ import {
   DISPATCH_UNTIL,
   dispatchUntil,
   FEW_DISPATCHED,
-  FEWEST_PANS_OF_LINES,
   LINE_FROM,
   LINES_UNTIL,
   linesIn,
+  LOOK_AHEAD_UNTIL,
   MOST_OF_LINE,
+  POLISH,
   RANKS_SHARE,
   SECOND_DISPATCH_UNTIL,
+  TRY_FROM,
+  TRY_UNTIL,
   WARM_UPS_AFTER_LINES,
   warmUpsOf,
 } from "./budget-shares.ts";
@@ -40,20 +43,13 @@ export interface Improvement {
   readonly cost: number;
 }
 
-/** What loads lead to is looked at until so much of the budget is spent. */
-const LOOK_AHEAD_UNTIL = 0.1;
 /**
  * On days of more pans there is time for one way at most: the first of two searches does not look ahead, the second does not rank where
  * promises clash, and both go on from the better one's best.
  */
 const MOST_PANS_OF_MANY_WAYS = 45;
-/** Where building ends sooner, on small days, a try from the first sequence fills the time until: share of the budget, and of the cost. */
-const TRY_UNTIL = 0.35;
-const TRY_FROM = 0.03;
 /** The first warm-up begins from a search's own best, if that costs no more than so many times what another has found. */
 const MOST_OWN = 1.2;
-/** After the tries and each warm-up the best is polished for so much of the budget at most. */
-const POLISH = 0.03;
 const COLDEST = 2e-5;
 /** While tickets are on time, a minute of all bakes' mean done is worth so much of the crew's; late, they pull by themselves. */
 const PULL = 0.3;
@@ -161,8 +157,7 @@ export class Search {
   /** How many lines there is time for where promises clash, the first ranks of which began at `begun`; 1: no more than this one. */
   #linesAfter(begun: number): number {
     if (this.#isSecond || this.#dispatcher.built < FEW_DISPATCHED || !this.#hasManyWays || !this.#isLate()) return 1;
-    if (this.#rough.timetable.day.pans.length < FEWEST_PANS_OF_LINES) return 1;
-    return linesIn(begun, this.#progress(this.steps));
+    return linesIn(this.#rough.timetable.day.pans.length, begun, this.#progress(this.steps));
   }
 
   /** The first has its ranks. */
