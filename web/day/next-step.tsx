@@ -4,7 +4,7 @@ import { words } from "../shell/words-en.ts";
 import type { Step } from "./next-steps.ts";
 
 interface NextParts {
-  /** Undefined: nothing more is planned. */
+  /** Undefined: every time of the plan has passed. */
   readonly step: Step | undefined;
   readonly now: number;
 }
@@ -17,7 +17,7 @@ export function NextStep({ step, now }: NextParts) {
         {step !== undefined && <small>{words.inTime(Math.round((millisOf(step.at) - now) / 60_000))}</small>}
       </div>
       {step === undefined ? (
-        <p>{words.day.nothingToDo}</p>
+        <p>{words.day.allPassed}</p>
       ) : (
         <p>
           <time dateTime={step.at}>{whenOf(step.at, step.at)}</time> <span>{step.said}</span>

@@ -45,6 +45,7 @@ export const day = {
     nextStep: "Next",
     afterThat: "After that, by",
     nothingToDo: "Nothing more is planned.",
+    allPassed: "Every time in this plan has passed.",
   },
   clock: {
     title: "Ovens, booth and benches on one clock",
