@@ -14,6 +14,7 @@ import type { Shop } from "./hands-served.ts";
 import type { LoadSets } from "./load-sets.ts";
 import { bestOfBoth, distance } from "./merge-labels.ts";
 import { NextDoor } from "./next-door.ts";
+import { atFirst } from "./oven-start.ts";
 import type { ProofTask } from "./proof-task.ts";
 import type { Root } from "./proof-root.ts";
 import { rootOf } from "./proof-root.ts";
@@ -227,6 +228,7 @@ export class ExactSearch {
     const { task } = this;
     const root = rootOf(task, goals, this.#options);
     const { start } = task;
+    const ovens = task.day.request.ovens.map((_, oven) => atFirst(task, oven));
     const label: Label = {
       root,
       before: undefined,
@@ -240,11 +242,9 @@ export class ExactSearch {
       steps: new Uint8Array(goals.length),
       release: Float64Array.from(task.pans, ({ release }, pan) => (goals[pan] === 0 ? 0 : release)),
       rest: new Float64Array(goals.length),
-      free: Float64Array.from(start.ovenFree, (free, oven) =>
-        Math.max(free, task.day.request.ovens[oven]!.outUntilMinute ?? 0),
-      ),
-      hotC: Float64Array.from(start.ovenChamberC),
-      coolC: Float64Array.from(start.ovenChamberC),
+      free: Float64Array.from(ovens, ({ free }) => free),
+      hotC: Float64Array.from(ovens, ({ hotC }) => hotC),
+      coolC: Float64Array.from(ovens, ({ coolC }) => coolC),
       soiled: Uint8Array.from(start.ovenSoiled),
       sprays: [],
       preps: [],

@@ -11,7 +11,9 @@ import type { Tariff } from "./tariff.ts";
 
 /** A kind's bakes as parts of loads. */
 interface Member {
+  /** Of oven time, heating up for it included; and so many of them may pass before the first door, see KindTimes. */
   readonly minutes: number;
+  readonly earlyMinutes: number;
   /** By tariff. */
   readonly spent: readonly number[];
   /** By tariff: worth of what is in the chamber at its end, at least, or lost on the way there. */
@@ -28,6 +30,7 @@ interface Family {
   /** Of the bakes added: latest door opening with its minutes. */
   latest: number;
   latestMinutes: number;
+  latestEarly: number;
   count: number;
   /** Per measure, loads that the bakes added fill. */
   readonly filled: Float64Array;
@@ -60,12 +63,13 @@ export class Families {
     this.#left = new Float64Array(tariffs.length);
     for (const kind of kinds) {
       const minutes = Math.min(...times.get(kind)!.map(({ packedMinutes }) => packedMinutes));
+      const earlyMinutes = minutes - Math.min(...times.get(kind)!.map(({ doneMinutes }) => doneMinutes));
       const spent = tariffs.map((one) => Math.min(...one.spent.get(kind)!));
       const left = tariffs.map((one) => {
         const own = one.spent.get(kind)!;
         return Math.min(...one.needed.get(kind)!.map((cost, oven) => (cost < Infinity ? cost - own[oven]! : Infinity)));
       });
-      this.#memberOf.set(kind, { minutes, spent, left, shares: shares[kind]!, count: 0 });
+      this.#memberOf.set(kind, { minutes, earlyMinutes, spent, left, shares: shares[kind]!, count: 0 });
     }
     for (const some of kindFamilies(sets, kinds)) {
       const members = some.map((one) => this.#memberOf.get(one)!);
@@ -74,6 +78,7 @@ export class Families {
         byCost: this.#costOf.map((cost) => members.toSorted((a, b) => cost(b) - cost(a))),
         latest: -Infinity,
         latestMinutes: 0,
+        latestEarly: 0,
         count: 0,
         filled: new Float64Array(this.#measures),
       };
@@ -105,6 +110,7 @@ export class Families {
     if (open > family.latest || (open === family.latest && member.minutes > family.latestMinutes)) {
       family.latest = open;
       family.latestMinutes = member.minutes;
+      family.latestEarly = member.earlyMinutes;
     }
     if (open < this.#soonest) this.#soonest = open;
     for (let at = 0; at < this.#measures; at++) family.filled[at]! += member.shares[at]!;
@@ -140,11 +146,13 @@ export class Families {
       clock === undefined ? from + minutes / ovens : clock.minuteOf(clock.read(from) + minutes / ovens);
     const order = this.#order;
     order.length = 0;
-    let all = 0;
+    let packed = 0;
+    let early = 0;
     for (const family of this.#families) {
       if (family.count === 0) continue;
       order.push(family);
-      all += leastOf(family.byMinutes, minutesOf);
+      packed += leastOf(family.byMinutes, minutesOf);
+      for (const { count, earlyMinutes } of family.byMinutes) if (count > 0) early = Math.max(early, earlyMinutes);
     }
     if (order.length === 0) return -Infinity;
     const idle = label.notBefore;
@@ -153,16 +161,19 @@ export class Families {
     for (let oven = 0; oven < ovens; oven++) {
       const from = Math.max(label.free[oven]!, this.#soonest, idle);
       free += from / ovens;
+      packed -= Math.min(early, from - label.free[oven]!);
       timed -= this.#heldMinutes(oven, label.hotC[oven]!, from - label.free[oven]!);
     }
-    all = Math.max(all, timed);
+    const all = Math.max(packed, timed);
     let finish = after(ovens === 1 ? free : Math.max(idle, Math.min(...label.free)), ovens === 1 ? all : 0);
     if (ovens > 1 && clock === undefined) finish = Math.max(finish, free + all / ovens);
     order.sort((a, b) => b.latest - a.latest);
     let minutes = 0;
+    let latestEarly = 0;
     for (const family of order) {
       minutes += family.latestMinutes;
-      finish = Math.max(finish, after(family.latest, minutes));
+      latestEarly = Math.max(latestEarly, family.latestEarly);
+      finish = Math.max(finish, after(family.latest, minutes - ovens * latestEarly));
     }
     return finish;
   }

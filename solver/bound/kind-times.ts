@@ -23,17 +23,16 @@ const NEVER: KindTimes = {
   coolMinutes: Infinity,
 };
 
-/** Per kind that the day bakes, and oven. */
-export function kindTimes(lone: LoneBakes): ReadonlyMap<number, readonly KindTimes[]> {
+/** Per kind that the day bakes, and oven. `startC`: chamber of each oven when its facts are over, °C. */
+export function kindTimes(lone: LoneBakes, startC: Float64Array): ReadonlyMap<number, readonly KindTimes[]> {
   const { day } = lone.sets;
   const times = new Map<number, KindTimes[]>(lone.kinds.map((kind) => [kind, day.request.ovens.map(() => NEVER)]));
-  day.request.ovens.forEach(({ cycle }, oven) => {
+  day.request.ovens.forEach((_, oven) => {
     const own = lone.kinds.filter((kind) => day.kinds[kind]!.ovens.includes(oven));
     const seen = own.map((kind) => lone.spans(kind, oven));
     const { mixing } = day.request;
     const ends = seen.flat().flatMap(({ firings }) => firings.map(({ hotC }) => hotC));
-    const startC = cycle.kind === "thermal" ? cycle.startC : 0;
-    const leftC = Math.max(startC, mixing.cleanBurn?.setPointC ?? -Infinity, ...ends);
+    const leftC = Math.max(startC[oven]!, mixing.cleanBurn?.setPointC ?? -Infinity, ...ends);
     own.forEach((kind, at) => (times.get(kind)![oven] = timesOf(day, oven, seen[at]!, leftC)));
   });
   return times;

@@ -125,10 +125,8 @@ export class LabelFloor {
         if (open < 0) return Infinity;
       }
       this.#families.add(kind, open, step === goal - 1 && !this.#task.isPart);
-      // Heated up for before the door opens: as much sooner it may keep the oven.
-      const early = Math.max(0, ovenMinutes - (doneMinutes - flashMinutes));
       this.#ovens.add(
-        Math.max(this.#ovensFree, open - early),
+        Math.max(this.#ovensFree, this.#heatedFrom(open, ovenMinutes - (doneMinutes - flashMinutes))),
         ovenMinutes,
         kind,
         bakeTails[step]!,
@@ -143,6 +141,12 @@ export class LabelFloor {
       if (ready > this.#ready[ticket]!) this.#ready[ticket] = ready;
     }
     return done;
+  }
+
+  /** Heated up for before the door opens, also before a break: so much sooner, by their clock, a bake may keep the ovens. */
+  #heatedFrom(open: number, earlyMinutes: number): number {
+    const { clock } = this.#ovens.work;
+    return earlyMinutes === 0 ? open : Math.min(open, clock.minuteOf(clock.read(open) - earlyMinutes));
   }
 
   #readSoil({ soiled, free, hotC }: Label): void {

@@ -15,13 +15,14 @@ export interface LoneTables {
   readonly ovenTime: Tariff;
 }
 
-export function loneTables(sets: LoadSets): LoneTables {
+/** `startC`: as in `kindTimes`. */
+export function loneTables(sets: LoadSets, startC: Float64Array): LoneTables {
   const lone = new LoneBakes(sets);
   const plain = (rates: Rates): Tariff => tariffOf(lone, rates, plainWorth(sets.day, rates));
   const gas = plain(GAS);
   const scarce = scarceHeat(lone, gas);
   return {
-    times: kindTimes(lone),
+    times: kindTimes(lone, startC),
     gas: scarce === gas ? [gas] : [gas, scarce],
     ovenTime: scarceHeat(lone, plain(OVEN_TIME)),
   };

@@ -23,8 +23,29 @@ export interface Shut {
  * A label has its loads as soon as may be, but a plan may fire one later, so that less of its heat is lost before the next. Only
  * the chamber that the day begins with falls in any case.
  */
-export function keepsHot({ start, day }: ProofTask, { free }: Label, oven: number): boolean {
-  return free[oven]! > Math.max(start.ovenFree[oven]!, day.request.ovens[oven]!.outUntilMinute ?? 0);
+export function keepsHot(task: ProofTask, { free }: Label, oven: number): boolean {
+  return free[oven]! > firstFree(task, oven);
+}
+
+/** When the first load may have the oven: its facts are over, the plan has begun, and it is in use. */
+function firstFree({ start, day }: ProofTask, oven: number): number {
+  return Math.max(start.ovenFree[oven]!, day.request.ovens[oven]!.outUntilMinute ?? 0);
+}
+
+/** The oven that the first load meets; since its facts ended its chamber has stood shut, or been vented. */
+export function atFirst(task: ProofTask, oven: number): Pick<Shut, "free" | "hotC" | "coolC"> {
+  const { start, day } = task;
+  const { ambientC, ovens } = day.request;
+  const { cycle } = ovens[oven]!;
+  const free = firstFree(task, oven);
+  const leftC = start.ovenChamberC[oven]!;
+  if (cycle.kind === "fixed") return { free, hotC: leftC, coolC: leftC };
+  const minutes = free - start.ovenFree[oven]!;
+  return {
+    free,
+    hotC: chamberAfterIdle(cycle, ambientC, leftC, minutes),
+    coolC: chamberAfterVent(cycle, ambientC, leftC, minutes),
+  };
 }
 
 export function hottestAt(cycle: ThermalCycle, ambientC: number, shut: Shut, open: number): number {

@@ -61,7 +61,10 @@ export function* searchAll(day: DayModel, start: ShopState, wish: PassesWish): G
     known.set(grain, made);
     return made;
   };
-  const aloneAt = (lone: Grain): ProofTables => ({ sets: setsOf(lone), ...loneTables(setsOf(lone)) });
+  const aloneAt = (lone: Grain): ProofTables => ({
+    sets: setsOf(lone),
+    ...loneTables(setsOf(lone), start.ovenChamberC),
+  });
   const options = { upper, ticketBase: Float64Array.from(start.ticketReady), leastFinish: () => -Infinity, mostLeft };
   const first = new ExactSearch(proofTask(wish.coarsest, start, pans), { ...options, together: TOGETHER });
   let ended = yield* untilEnd(first, mostLabels);

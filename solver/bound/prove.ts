@@ -56,7 +56,7 @@ export function* proveBound(request: PlanRequest, upper: () => number): Generato
   const better = ({ total, labels, ended }: Passed): ProofState =>
     (best = { total: Math.max(best.total, total), labels: best.labels + labels, ended: best.ended || ended });
   const few = pans.length <= FEW_PANS;
-  const alone = loneTables(new LoadSets(day, COARSE_ALONE));
+  const alone = loneTables(new LoadSets(day, COARSE_ALONE), start.ovenChamberC);
   const coarsest = { sets: new LoadSets(day, few ? COARSEST : COARSEST_OF_MANY), ...alone };
   // All baked, or some left over: whichever is cheaper.
   const closer = closerLook(day, start, alone);

@@ -46,7 +46,7 @@ export function exactBound(request: PlanRequest, wish: ExactWish): Exact {
   const start = new Timetable(new RecipeBook(day, 0), EXACT_BUCKET_K).startState();
   const sets = new LoadSets(day, wish.grain ?? COARSE);
   const pans = day.pans.flatMap(({ due }, pan) => (start.panStep[pan]! < due.length ? [pan] : []));
-  const search = new ExactSearch(proofTask({ sets, ...loneTables(sets) }, start, pans), {
+  const search = new ExactSearch(proofTask({ sets, ...loneTables(sets, start.ovenChamberC) }, start, pans), {
     upper: () => wish.upper,
     ticketBase: Float64Array.from(start.ticketReady),
     leastFinish: () => -Infinity,

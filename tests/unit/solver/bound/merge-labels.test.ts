@@ -17,7 +17,7 @@ import { requestOf } from "../../../help/exact-bound.ts";
 const day = dayModel(requestOf(generatedDay({ pans: 3, ovens: 1, door: "hot", pace: "calm", seed: 12 })));
 const start = new Timetable(new RecipeBook(day, 0), EXACT_BUCKET_K).startState();
 const sets = new LoadSets(day, COARSE);
-const task = proofTask({ sets, ...loneTables(sets) }, start, [0, 1, 2]);
+const task = proofTask({ sets, ...loneTables(sets, start.ovenChamberC) }, start, [0, 1, 2]);
 const root = rootOf(task, Uint8Array.of(1, 1, 1), {
   ticketBase: Float64Array.from(start.ticketReady),
   leastFinish: () => -Infinity,

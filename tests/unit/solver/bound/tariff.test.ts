@@ -1,5 +1,6 @@
 /** Least gas and oven time of a bake, by each worth of chamber heat, against simulated firings of pans alone and in company. */
 import { describe, expect, it } from "vitest";
+import type { DayModel } from "../../../../solver/day/day-model.ts";
 import { dayModel } from "../../../../solver/day/day-model.ts";
 import { COARSE_ALONE } from "../../../../solver/bound/grain.ts";
 import { LoadSets } from "../../../../solver/bound/load-sets.ts";
@@ -16,6 +17,9 @@ const ROUNDING = 0.02;
 const dayOf = (door: "hot" | "cold", seed: number) =>
   dayModel(requestOf(generatedDay({ pans: 12, ovens: 1, door, pace: "calm", seed })));
 
+/** From chambers as cold as the room. */
+const tablesOf = (day: DayModel) => loneTables(new LoadSets(day, COARSE_ALONE), Float64Array.of(day.request.ambientC));
+
 describe("what a bake costs at least", () => {
   for (const door of ["hot", "cold"] as const) {
     it(`is undercut by no firing of random loads through a ${door} door, with what the chamber held and holds counted`, () => {
@@ -28,7 +32,7 @@ describe("what a bake costs at least", () => {
         const { cycle } = ovens[0]!;
         if (cycle.kind !== "thermal") throw new Error("thermal ovens only");
         const book = new RecipeBook(day, 5);
-        const { gas, ovenTime, times } = loneTables(new LoadSets(day, COARSE_ALONE));
+        const { gas, ovenTime, times } = tablesOf(day);
         const baked = [...times.keys()];
         const hottestC = Math.min(cycle.doorLimitC, cycle.setPointMaxC);
         const opens = Array.from({ length: 9 }, (_, at) => ambientC + (at / 8) * (hottestC - ambientC));
@@ -64,7 +68,7 @@ describe("what a bake costs at least", () => {
       const { ambientC, ovens } = day.request;
       const { cycle } = ovens[0]!;
       if (cycle.kind !== "thermal") throw new Error("thermal ovens only");
-      const { gas, ovenTime } = loneTables(new LoadSets(day, COARSE_ALONE));
+      const { gas, ovenTime } = tablesOf(day);
       expect(gas[1]!.worth).not.toBe(gas[0]!.worth);
       const plain = { rates: ovenTime.rates, worth: plainWorth(day, ovenTime.rates) };
       for (const { rates, worth } of [...gas, ovenTime, plain]) {
@@ -86,7 +90,7 @@ describe("what a bake costs at least", () => {
     const day = dayOf("cold", 154);
     const { ambientC, ovens } = day.request;
     const { loadMinutes, unloadMinutes: toUnload } = ovens[0]!.cycle;
-    const { ovenTime } = loneTables(new LoadSets(day, COARSE_ALONE));
+    const { ovenTime } = tablesOf(day);
     const book = new RecipeBook(day, 5);
     const minutes = book
       .firings(book.recipe(0, [1, 1, 1])!, ambientC, EXACT_BUCKET_K)
