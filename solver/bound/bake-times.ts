@@ -137,7 +137,6 @@ export interface BakingRange {
 }
 
 function ceilingOf(day: DayModel, cycle: ThermalCycle): number {
-  const { mixing, held } = day.request;
-  const setPointsC = held.map((load) => load.setPointC ?? -Infinity);
-  return Math.max(cycle.setPointMaxC, cycle.startC, mixing.cleanBurn?.setPointC ?? -Infinity, ...setPointsC);
+  const setPointsC = day.request.held.map((load) => load.setPointC ?? -Infinity);
+  return Math.max(cycle.setPointMaxC, cycle.startC, ...setPointsC);
 }

@@ -1,5 +1,6 @@
 /** How long a lone bake of each kind takes at least in each oven, from any chamber it can meet. The exact search's floor uses it. */
 import type { DayModel } from "../day/day-model.ts";
+import { cleanBurnSetPointC } from "../loads/mixing.ts";
 import type { FixedCycle, ThermalCycle } from "../shop.ts";
 import type { LoneBakes, Span } from "./lone-bakes.ts";
 import { heatingCost, OVEN_TIME } from "./tariff.ts";
@@ -27,12 +28,13 @@ const NEVER: KindTimes = {
 export function kindTimes(lone: LoneBakes, startC: Float64Array): ReadonlyMap<number, readonly KindTimes[]> {
   const { day } = lone.sets;
   const times = new Map<number, KindTimes[]>(lone.kinds.map((kind) => [kind, day.request.ovens.map(() => NEVER)]));
-  day.request.ovens.forEach((_, oven) => {
+  day.request.ovens.forEach(({ cycle }, oven) => {
     const own = lone.kinds.filter((kind) => day.kinds[kind]!.ovens.includes(oven));
     const seen = own.map((kind) => lone.spans(kind, oven));
     const { mixing } = day.request;
     const ends = seen.flat().flatMap(({ firings }) => firings.map(({ hotC }) => hotC));
-    const leftC = Math.max(startC[oven]!, mixing.cleanBurn?.setPointC ?? -Infinity, ...ends);
+    const burntC = cycle.kind === "thermal" ? cleanBurnSetPointC(mixing, cycle) : undefined;
+    const leftC = Math.max(startC[oven]!, burntC ?? -Infinity, ...ends);
     own.forEach((kind, at) => (times.get(kind)![oven] = timesOf(day, oven, seen[at]!, leftC)));
   });
   return times;

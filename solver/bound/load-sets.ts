@@ -99,8 +99,7 @@ export class LoadSets {
   hottestBucket(oven: number): number {
     const { cycle } = this.day.request.ovens[oven]!;
     if (cycle.kind === "fixed") return 0;
-    const { mixing } = this.day.request;
-    const ceilingC = Math.max(cycle.setPointMaxC, cycle.startC, mixing.cleanBurn?.setPointC ?? 0);
+    const ceilingC = Math.max(cycle.setPointMaxC, cycle.startC);
     return Math.ceil(Math.min(cycle.doorLimitC, ceilingC) / this.grain.bucketK);
   }
 

@@ -4,6 +4,7 @@
  * meanwhile. Told where one oven bakes all pans as they are, one load after another.
  */
 import { chamberAfterIdle } from "../heat/chamber.ts";
+import { cleanBurnSetPointC } from "../loads/mixing.ts";
 import type { ThermalCycle } from "../shop.ts";
 import type { Label } from "./label.ts";
 import { endsWithDoorFrom, latestEnd } from "./last-work.ts";
@@ -71,7 +72,7 @@ export class NextDoor {
   #surelyCooling(cycle: ThermalCycle, label: Label, set: LoadSet, { firing }: Way): number {
     const { day } = this.#task;
     const { ambientC, mixing } = day.request;
-    const burntC = label.soiled[0] === 1 && set.needsClean ? (mixing.cleanBurn?.setPointC ?? 0) : 0;
+    const burntC = label.soiled[0] === 1 && set.needsClean ? (cleanBurnSetPointC(mixing, cycle) ?? 0) : 0;
     const hottestK = Math.max(firing.setPointC, label.hotC[0]!, burntC) - ambientC;
     const filmWPerK = set.kinds.reduce(
       (sum, kind, at) => sum + set.counts[at]! * cycle.filmWPerM2K * day.kinds[kind]!.body.exchangeM2,

@@ -1,6 +1,7 @@
 /** A chamber between two loads as the exact search sees it: how warm it can be at a door's opening, and what that takes. */
 import { chamberAfterIdle, chamberAfterVent } from "../heat/chamber.ts";
 import { emptyFiring } from "../heat/empty-firing.ts";
+import { cleanBurnSetPointC } from "../loads/mixing.ts";
 import type { StaffedTime } from "../sequence/staffed-time.ts";
 import type { Mixing, ThermalCycle } from "../shop.ts";
 import type { Label } from "./label.ts";
@@ -27,13 +28,15 @@ export function keepsHot(task: ProofTask, { free }: Label, oven: number): boolea
   return free[oven]! > firstFree(task, oven);
 }
 
+type DayAtStart = Pick<ProofTask, "start" | "day">;
+
 /** When the first load may have the oven: its facts are over, the plan has begun, and it is in use. */
-function firstFree({ start, day }: ProofTask, oven: number): number {
+function firstFree({ start, day }: DayAtStart, oven: number): number {
   return Math.max(start.ovenFree[oven]!, day.request.ovens[oven]!.outUntilMinute ?? 0);
 }
 
 /** The oven that the first load meets; since its facts ended its chamber has stood shut, or been vented. */
-export function atFirst(task: ProofTask, oven: number): Pick<Shut, "free" | "hotC" | "coolC"> {
+export function atFirst(task: DayAtStart, oven: number): Pick<Shut, "free" | "hotC" | "coolC"> {
   const { start, day } = task;
   const { ambientC, ovens } = day.request;
   const { cycle } = ovens[oven]!;
@@ -68,14 +71,14 @@ export function cooledBy(cycle: ThermalCycle, ambientC: number, shut: Shut, limi
 
 /** After the clean burn that is owed, done as soon and as cheaply as can be. Undefined where this oven cannot do one. */
 export function cleaned(cycle: ThermalCycle, ambientC: number, mixing: Mixing, shut: Shut): Shut | undefined {
-  const burn = mixing.cleanBurn;
-  if (burn === null || burn.setPointC > cycle.setPointMaxC) return undefined;
-  const run = emptyFiring(cycle, ambientC, shut.hotC, burn.setPointC, burn.holdMinutes);
+  const setPointC = cleanBurnSetPointC(mixing, cycle);
+  if (setPointC === undefined) return undefined;
+  const run = emptyFiring(cycle, ambientC, shut.hotC, setPointC, mixing.cleanBurn!.holdMinutes);
   if (run === undefined) return undefined;
   return {
     free: shut.free + run.minutes,
-    hotC: Math.max(burn.setPointC, run.chamberAtDoneC),
-    coolC: burn.setPointC,
+    hotC: Math.max(setPointC, run.chamberAtDoneC),
+    coolC: setPointC,
     keepsHot: true,
     shutMinutes: 0,
     gasKWh: run.gasKWh,

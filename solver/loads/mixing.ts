@@ -1,5 +1,5 @@
 /** Which mix groups may share a firing, and which soil the oven for others. Asked while recipes are made. */
-import type { Mixing } from "../shop.ts";
+import type { Mixing, ThermalCycle } from "../shop.ts";
 
 /** The first two groups that may not stand in one firing, or undefined when all may. */
 export function clashOf(mixing: Mixing, groups: readonly string[]): readonly [string, string] | undefined {
@@ -17,7 +17,18 @@ export function soilsOven(mixing: Mixing, groups: readonly string[]): boolean {
   return mixing.cleanBurn !== null && groups.some((group) => mixing.cleanBurn!.after.includes(group));
 }
 
+/** An oven's clean burn is set to its next step up, °C; undefined where the shop has none or this oven never gets so hot. */
+export function cleanBurnSetPointC({ cleanBurn }: Mixing, cycle: ThermalCycle): number | undefined {
+  if (cleanBurn === null) return undefined;
+  const { setPointStepC, setPointMaxC } = cycle;
+  const setPointC = Math.ceil(cleanBurn.setPointC / setPointStepC - TINY) * setPointStepC;
+  return setPointC <= setPointMaxC + TINY ? setPointC : undefined;
+}
+
 /** True when a load of these groups may not stand in a soiled oven. */
 export function needsCleanOven(mixing: Mixing, groups: readonly string[]): boolean {
   return mixing.cleanBurn !== null && groups.some((group) => mixing.cleanBurn!.before.includes(group));
 }
+
+/** Steps that are no binary fraction carry rounding. */
+const TINY = 1e-6;

@@ -2,6 +2,7 @@
 import type { DayModel } from "../day/day-model.ts";
 import { chamberAfterIdle, chamberAfterVent } from "../heat/chamber.ts";
 import { emptyFiring } from "../heat/empty-firing.ts";
+import { cleanBurnSetPointC } from "../loads/mixing.ts";
 import type { Interval, ThermalCycle } from "../shop.ts";
 
 /** A firing without pans, before the load in the same slot. */
@@ -92,9 +93,10 @@ export class IdleOven {
 
   /** The oven after a clean burn in the window: one as soon as may be, one so late that it ends as the pans are ready or the window does. */
   cleaned(idle: Idle, { from: first, to: last }: Interval): Idle[] {
-    const burn = this.#day.request.mixing.cleanBurn;
-    if (burn === null || burn.setPointC > this.#cycle.setPointMaxC) return [];
-    const { setPointC, holdMinutes } = burn;
+    const { mixing } = this.#day.request;
+    const setPointC = cleanBurnSetPointC(mixing, this.#cycle);
+    if (setPointC === undefined) return [];
+    const { holdMinutes } = mixing.cleanBurn!;
     const runFrom = (from: number): EmptyRun | undefined =>
       this.#empty(this.chamberAt(idle, from, 0), setPointC, holdMinutes);
     const soonest = runFrom(first);

@@ -51,7 +51,12 @@ export const cleanBurnCheck: Check = {
   find: (shop, report) => {
     const burn = shop.day.mixing.cleanBurn;
     if (!burn) return;
-    const highest = shop.day.ovens.map(({ cycle }) => (cycle.kind === "thermal" ? cycle.setPointMaxC : -Infinity));
+    // The burn is set to the oven's next step up.
+    const highest = shop.day.ovens.map(({ cycle }) =>
+      cycle.kind === "fixed"
+        ? -Infinity
+        : Math.floor(cycle.setPointMaxC / cycle.setPointStepC + 1e-6) * cycle.setPointStepC,
+    );
     const most = Math.max(...highest);
     if (burn.setPointC <= most) return;
     const say = canBeNeeded(shop) && Number.isFinite(most) ? report.problem : report.warning;

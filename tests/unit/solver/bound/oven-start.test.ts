@@ -1,10 +1,14 @@
 /** A preheat as the proof pays it: no legal one takes less gas, and it is the legal one itself but for a hair. */
 import { describe, expect, it } from "vitest";
-import { hottestAt, preheatsAttended, preheatTo } from "../../../../solver/bound/oven-start.ts";
+import { atFirst, hottestAt, preheatsAttended, preheatTo } from "../../../../solver/bound/oven-start.ts";
+import { dayModel } from "../../../../solver/day/day-model.ts";
 import { emptyFiring } from "../../../../solver/heat/empty-firing.ts";
-import { chamberAfterIdle } from "../../../../solver/heat/chamber.ts";
+import { chamberAfterIdle, chamberAfterVent } from "../../../../solver/heat/chamber.ts";
+import { ShopState } from "../../../../solver/sequence/shop-state.ts";
 import { StaffedTime } from "../../../../solver/sequence/staffed-time.ts";
 import { chance } from "../../../help/day-chance.ts";
+import { generatedDay } from "../../../help/days.ts";
+import { requestOf } from "../../../help/exact-bound.ts";
 import { demoCycle } from "../../../help/random-ovens.ts";
 
 const AMBIENT_C = 20;
@@ -142,5 +146,24 @@ describe("the chamber that a door opens on", () => {
     expect(at(false, 25)).toBeCloseTo(AMBIENT_C + 280 * Math.exp(-0.24), 9);
     expect(at(true, 25)).toBeCloseTo(AMBIENT_C + 280 * Math.exp(-0.1), 9);
     expect(at(true, 0)).toBe(300);
+  });
+});
+
+describe("the oven that the first load meets", () => {
+  const day = dayModel(requestOf(generatedDay({ seed: 37, pans: 4, ovens: 1, door: "cold", pace: "calm" })));
+  const { ambientC, ovens } = day.request;
+  const { cycle } = ovens[0]!;
+  if (cycle.kind !== "thermal") throw new Error("a thermal oven only");
+  const start = new ShopState(day);
+  // Its last fact was over 55 minutes before the plan begins.
+  start.ovenFree[0] = -55;
+  start.ovenChamberC[0] = 180;
+
+  it.each([0, 90])("has stood shut, or was vented, since its facts were over; out of use for %i minutes", (out) => {
+    const outOfUse = { ...day, request: { ...day.request, ovens: [{ ...ovens[0]!, outUntilMinute: out }] } };
+    const { free, hotC, coolC } = atFirst({ start, day: outOfUse }, 0);
+    expect(free).toBe(out);
+    expect(hotC).toBeCloseTo(chamberAfterIdle(cycle, ambientC, 180, 55 + out), 9);
+    expect(coolC).toBeCloseTo(chamberAfterVent(cycle, ambientC, 180, 55 + out), 9);
   });
 });
