@@ -18,7 +18,7 @@ interface PlannedBake {
   readonly coat: number;
   readonly kind: number;
   readonly oven: number;
-  /** Its share of its load's gas: counts where a fact was fired that no sound firing repeats. */
+  /** Its share of its load's gas: counts where no sound firing repeats a fact, or only one from a chamber heated up for it. */
   readonly shareKWh: number;
 }
 
@@ -122,12 +122,7 @@ function gasOf(book: RecipeBook, firings: readonly HabitLoad[], firstC: readonly
       asks.get(`${oven}/${kinds.join()}`) ??
       keptAnswers(kinds.length === 1 ? loneFirings(book.day, oven, kinds[0]!) : sharedFirings(book, oven, kinds));
     asks.set(`${oven}/${kinds.join()}`, ask);
-    const quickest = quickestFrom(
-      book.day.request.ambientC,
-      cycle.doorLimitC,
-      Math.min(chamberC[oven]!, cycle.doorLimitC),
-      ask,
-    );
+    const quickest = quickestFrom(book.day.request.ambientC, Math.min(chamberC[oven]!, cycle.doorLimitC), ask);
     kWh += quickest?.gasKWh ?? shareKWh;
     chamberC[oven] = quickest?.chamberAtDoneC ?? chamberC[oven]!;
   }
@@ -162,24 +157,18 @@ function sharedFirings(book: RecipeBook, oven: number, kinds: readonly number[])
   return (chamberC) => (recipe === undefined ? [] : book.firings(recipe, chamberC, EXACT_BUCKET_K));
 }
 
-/** The quickest firing from this chamber, else from the nearest cooler one, else from the nearest hotter one that has any. */
-function quickestFrom(
-  ambientC: number,
-  doorLimitC: number,
-  chamberC: number,
-  firings: FiringsFrom,
-): FiringOption | undefined {
+/** The quickest firing from this chamber, else from the nearest cooler one that has any. */
+function quickestFrom(ambientC: number, chamberC: number, firings: FiringsFrom): FiringOption | undefined {
   const starts = [chamberC];
   for (let startC = chamberC - STEP_K; startC > ambientC; startC -= STEP_K) starts.push(startC);
   starts.push(ambientC);
-  for (let startC = chamberC + STEP_K; startC < Math.min(doorLimitC, HOTTEST_C); startC += STEP_K) starts.push(startC);
   for (const startC of starts) {
-    const options = firings(startC);
+    const options = firings(startC).filter(({ unloadMinutes }) => unloadMinutes <= LONGEST_MINUTES);
     if (options.length > 0) return options.reduce((best, option) => (quicker(option, best) ? option : best));
   }
   return undefined;
 }
 
 const STEP_K = 5;
-/** No chamber of this trade is hotter when its door opens. */
-const HOTTEST_C = 500;
+/** Nobody waits longer than a day for a door. */
+const LONGEST_MINUTES = 24 * 60;
