@@ -47,6 +47,8 @@ export class Families {
   readonly #order: Family[] = [];
   #soonest = Infinity;
   readonly #left: Float64Array;
+  /** Per oven. */
+  readonly #free: Float64Array;
 
   constructor(sets: LoadSets, { times, gas, ovenTime }: LoneTables) {
     const tariffs = [...gas, ovenTime];
@@ -61,6 +63,7 @@ export class Families {
           spent[tariff]!,
     );
     this.#left = new Float64Array(tariffs.length);
+    this.#free = new Float64Array(sets.day.request.ovens.length);
     for (const kind of kinds) {
       const minutes = Math.min(...times.get(kind)!.map(({ packedMinutes }) => packedMinutes));
       const earlyMinutes = minutes - Math.min(...times.get(kind)!.map(({ doneMinutes }) => doneMinutes));
@@ -142,8 +145,8 @@ export class Families {
   /** `clock`: given where ovens run in staffed time only. */
   finish(label: Label, clock: StaffedClock | undefined): number {
     const ovens = label.free.length;
-    const after = (from: number, minutes: number): number =>
-      clock === undefined ? from + minutes / ovens : clock.minuteOf(clock.read(from) + minutes / ovens);
+    const read = (minute: number): number => (clock === undefined ? minute : clock.read(minute));
+    const minuteOf = (reading: number): number => (clock === undefined ? reading : clock.minuteOf(reading));
     const order = this.#order;
     order.length = 0;
     let packed = 0;
@@ -155,25 +158,22 @@ export class Families {
       for (const { count, earlyMinutes } of family.byMinutes) if (count > 0) early = Math.max(early, earlyMinutes);
     }
     if (order.length === 0) return -Infinity;
-    const idle = label.notBefore;
-    let free = 0;
+    const free = this.#free;
     let timed = this.#costBy(this.#gas.length);
     for (let oven = 0; oven < ovens; oven++) {
-      const from = Math.max(label.free[oven]!, this.#soonest, idle);
-      free += from / ovens;
+      const from = Math.max(label.free[oven]!, this.#soonest, label.notBefore);
+      free[oven] = read(from);
       packed -= Math.min(early, from - label.free[oven]!);
       timed -= this.#heldMinutes(oven, label.hotC[oven]!, from - label.free[oven]!);
     }
-    const all = Math.max(packed, timed);
-    let finish = after(ovens === 1 ? free : Math.max(idle, Math.min(...label.free)), ovens === 1 ? all : 0);
-    if (ovens > 1 && clock === undefined) finish = Math.max(finish, free + all / ovens);
+    let finish = minuteOf(doneBy(free.sort(), Math.max(0, packed, timed)));
     order.sort((a, b) => b.latest - a.latest);
     let minutes = 0;
     let latestEarly = 0;
     for (const family of order) {
       minutes += family.latestMinutes;
       latestEarly = Math.max(latestEarly, family.latestEarly);
-      finish = Math.max(finish, after(family.latest, minutes - ovens * latestEarly));
+      finish = Math.max(finish, minuteOf(read(family.latest) + minutes / ovens - latestEarly));
     }
     return finish;
   }
@@ -198,3 +198,14 @@ export class Families {
 }
 
 const minutesOf = (member: Member): number => member.minutes;
+
+/** The soonest that ovens can be through with `minutes` of work, each at it from its `free` on: soonest first, by the work's clock. */
+export function doneBy(free: Float64Array, minutes: number): number {
+  let soonest = Infinity;
+  let sum = minutes;
+  for (let ovens = 1; ovens <= free.length; ovens++) {
+    sum += free[ovens - 1]!;
+    soonest = Math.min(soonest, sum / ovens);
+  }
+  return soonest;
+}

@@ -14,9 +14,11 @@ export function finishFloor(day: DayModel, chains: Chains): (left: number, done:
   const { sprayers, changeoverMinutes } = request.booth;
   const always = new StaffedClock([{ from: request.planFromMinute, to: Infinity }], request.planFromMinute);
   const ovenClock = request.ovens.every((oven) => oven.attended) ? clock : always;
+  const none = { minutes: 0, free: 0 };
+  const changeovers = { minutes: changeoverMinutes, free: sprayers * (1 + breaks) };
   const places: readonly (readonly [TaskSet[], number, StaffedClock])[] = [
-    [request.benches > 0 ? taskSets(chains.bench, 0, 0) : [], request.benches, clock],
-    [sprayers > 0 ? taskSets(chains.booth, changeoverMinutes, sprayers * (1 + breaks)) : [], sprayers, clock],
+    [request.benches > 0 ? taskSets(chains.bench, chains.bakes, none) : [], request.benches, clock],
+    [sprayers > 0 ? taskSets(chains.booth, chains.bakes, changeovers) : [], sprayers, clock],
     [ovenSets(day, chains), request.ovens.length, ovenClock],
   ];
   const heldDone = request.held.reduce((last, load) => Math.max(last, load.done), request.planFromMinute);

@@ -16,30 +16,73 @@ export interface TaskSet {
 /** As many heads and tails are looked at, spread evenly over all there are. */
 const MOST_LEVELS = 40;
 
-/**
- * Sets by head and tail. `changeoverMinutes` between paints of one machine; of the paints in a set all but the first on
- * each machine cost one, unless it is made in a break.
- */
-export function taskSets(tasks: readonly Task[], changeoverMinutes: number, freeChangeovers: number): TaskSet[] {
+/** Hands that change over between paints; of the paints in a set all but the first on each machine cost one, unless in a break. */
+export interface Changeovers {
+  readonly minutes: number;
+  readonly free: number;
+}
+
+/** Sets by head and tail. `bakes`: of the same pans. */
+export function taskSets(tasks: readonly Task[], bakes: readonly Task[], changeovers: Changeovers): TaskSet[] {
+  const ends = bakeTails(bakes);
   const heads = levels(tasks.map((task) => task.head));
   const tails = levels(tasks.map((task) => task.tail));
   const sets: TaskSet[] = [];
   for (const head of heads)
     for (const tail of tails) {
-      let mostPerCoat = 0;
-      const paints = new Set<number>();
+      const perPan = new Map<number, Task[]>();
+      const paints = new Map<number, number>();
       let minutes = 0;
       for (const task of tasks) {
         if (task.head < head || task.tail < tail) continue;
         minutes += task.minutes;
-        paints.add(task.kind);
-        mostPerCoat = Math.max(mostPerCoat, task.minutes + changeoverMinutes);
+        paints.set(task.kind, (paints.get(task.kind) ?? 0) + 1);
+        const own = perPan.get(task.pan);
+        if (own === undefined) perPan.set(task.pan, [task]);
+        else own.push(task);
       }
       if (paints.size === 0) continue;
-      minutes += Math.max(0, paints.size - freeChangeovers) * changeoverMinutes;
+      minutes += Math.max(0, paints.size - changeovers.free) * changeovers.minutes;
+      // A paint is gone once all its tasks are.
+      const worth = (task: Task): number => task.minutes + changeovers.minutes / paints.get(task.kind)!;
+      let mostPerCoat = 0;
+      for (const [pan, own] of perPan)
+        mostPerCoat = Math.max(mostPerCoat, mostTakenOut(own, ends.get(pan) ?? [], tail, worth));
       sets.push({ head, tail, minutes, mostPerCoat });
     }
   return sets;
+}
+
+/** Per pan: the tails of its bakes, the last bake's first. */
+function bakeTails(bakes: readonly Task[]): Map<number, number[]> {
+  const ends = new Map<number, number[]>();
+  for (const { pan, tail } of bakes) {
+    const own = ends.get(pan);
+    if (own === undefined) ends.set(pan, [tail]);
+    else own.push(tail);
+  }
+  for (const own of ends.values()) own.sort((a, b) => a - b);
+  return ends;
+}
+
+/**
+ * What each of a pan's coats left over, the last ones, takes out of a set at most by `worth`: its own task, and those before it that
+ * then leave less than `tail`. `own`: the pan's tasks in the set.
+ */
+function mostTakenOut(
+  own: readonly Task[],
+  ends: readonly number[],
+  tail: number,
+  worth: (task: Task) => number,
+): number {
+  let most = 0;
+  for (let left = 1; left <= Math.max(1, ends.length); left++) {
+    const end = ends[left] ?? Infinity;
+    let taken = 0;
+    for (const task of own) if (!(task.tail - end >= tail)) taken += worth(task);
+    most = Math.max(most, taken / left);
+  }
+  return most;
 }
 
 /** The last of a set ends when the machines have run for its minutes after its head, and its tail comes after that. */
