@@ -59,6 +59,8 @@ export async function happenedAt(
   const { row, load } = await loadRow(happening, id, instant === "doorOpensAt" ? before : OPEN);
   const time = shopTime(happening.day);
   if (instant === "doorOpensAt") refuseWhereOccupied(happening, load);
+  if (before.includes(row.state)) refuseBeforeEarlierCoat(happening, load);
+  if (instant === "burnerOffAt") refuseUnlit(happening, load);
   const planned = load[instant];
   if (planned === null) throw conflict(`${id} has no such moment: its oven has a fixed cycle.`);
   const minutes = Math.round((happening.at - time.millis(planned)) / MINUTE);
@@ -82,6 +84,26 @@ function refuseWhereOccupied({ current, day, at }: Happening, { id, oven }: Plan
   );
   if (inside !== undefined)
     throw conflict(`${inside.load.id} is in ${oven} until ${clockText(inside.load.doneAt)}: report it out first.`);
+}
+
+/** A pan is in one oven at a time, and its coats are baked one after another. */
+function refuseBeforeEarlierCoat({ current, day, at }: Happening, { id, pans }: PlanLoad): void {
+  const moment = momentOf({ stored: day, now: at });
+  for (const entry of current?.loads ?? []) {
+    if (entry.load.id === id || !OPEN.includes(entry.state) || isDone(entry, moment)) continue;
+    const pan = pans.find((own) =>
+      entry.load.pans.some((place) => place.id === own.id && place.item === own.item && place.coat < own.coat),
+    );
+    if (pan !== undefined)
+      throw conflict(`${entry.load.id} bakes an earlier coat of ${pan.id} and is not out: report it out first.`);
+  }
+}
+
+function refuseUnlit({ day, at }: Happening, { id, burnerOnAt }: PlanLoad): void {
+  if (burnerOnAt === null || at > shopTime(day).millis(burnerOnAt)) return;
+  throw conflict(
+    `The burner of ${id} is lit at ${clockText(burnerOnAt)}, so it was not off before. Check the time; where it never lit, report a bake interrupted.`,
+  );
 }
 
 /** Pans that are out have no burner on over them: what should have come first came at the latest with it. */

@@ -156,3 +156,25 @@ describe("days that go wrong one thing after the other", () => {
     expect(planned).toBeGreaterThan(0);
   });
 });
+
+it("refuses what cannot have been: a coat before the one under it, a burner off before it is lit", async () => {
+  const day = generatedDay({ pans: 8, ovens: 1, door: "hot", pace: "calm", seed: 71 });
+  shop.setNow(new Date(Date.parse(day.planFrom)).toISOString());
+  const { loads } = (await inForce(day)).plan!;
+  const [first] = loads.filter(({ kind }) => kind === "bake");
+  const later = loads.find(({ pans }) =>
+    pans.some((pan) => first!.pans.some(({ id, item, coat }) => id === pan.id && item === pan.item && coat < pan.coat)),
+  );
+  const report = (said: object) => shop.ask("POST", "/replans", { body: { happened: [said], ...quick } });
+
+  shop.setNow(new Date(Date.parse(loads[0]!.doorOpensAt) - 60_000).toISOString());
+  const opened = await report({ kind: "load-opened", load: later!.id });
+  expect(opened.status).toBe(409);
+  expect(opened.body.detail).toMatch(/earlier coat of .* is not out/);
+
+  shop.setNow(new Date(Date.parse(first!.doorClosesAt) + 60_000).toISOString());
+  expect(Date.parse(first!.burnerOnAt!)).toBeGreaterThan(Date.parse(first!.doorClosesAt) + 60_000);
+  const off = await report({ kind: "burner-off", load: first!.id });
+  expect(off.status).toBe(409);
+  expect(off.body.detail).toMatch(/is lit at .* not off before/);
+});
