@@ -4,6 +4,7 @@ import type { SearchAnswer } from "../../api/contract/searching.ts";
 import { auditReplan, dayOf, loadsOf } from "../help/audit-replan.ts";
 import { generatedDay } from "../help/days.ts";
 import type { DayWish } from "../help/days.ts";
+import { oddDay } from "../help/odd-days.ts";
 import { happenings } from "../help/happenings.ts";
 import type { Happening } from "../help/happenings.ts";
 import { shopDay, testService } from "../help/service.ts";
@@ -83,14 +84,19 @@ const wishes: readonly DayWish[] = [
   { pans: 10, ovens: 2, door: "hot", pace: "overloaded", seed: 73 },
   { pans: 8, ovens: 2, door: "cold", pace: "calm", seed: 74 },
 ];
+/** In these the burner is not lit yet at the minute looked at, or the next load holds pans that are still in another oven. */
+const oddSeeds = [30, 80, 85];
+const days = [
+  ...wishes.map((wish) => ({ seed: wish.seed, day: generatedDay(wish) })),
+  ...oddSeeds.map((seed) => ({ seed, day: { ...oddDay(seed, 9), held: [] } })),
+].map((one) => ({ ...one, title: one.day.title }));
 
 describe("everything that can happen", () => {
-  it.each(wishes)(
-    "is answered with a sound plan and a true difference: $pans pans, $ovens ovens, $door door, $pace",
+  it.each(days)(
+    "is answered with a sound plan and a true difference: $title",
     { timeout: 300_000 },
-    async (wish) => {
-      const draw = random(wish.seed);
-      const day = generatedDay(wish);
+    async ({ seed, day }) => {
+      const draw = random(seed);
       shop.setNow(new Date(Date.parse(day.planFrom)).toISOString());
       const first = await inForce(day);
       const bakes = first.plan!.loads.filter(({ kind }) => kind === "bake");

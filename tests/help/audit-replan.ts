@@ -135,7 +135,9 @@ function expectTicketsTrue({ before, beforeDay, done, day }: Replanning): void {
     expect(one.readyAt).toBe(becomes?.readyAt ?? null);
     expect(one.wasReadyAt).toBe(was?.readyAt ?? null);
     if (was && becomes) expect(one.minutes).toBe(minuteOf(becomes.readyAt) - minuteOf(was.readyAt));
-    const promise = beforeDay.pans.find((pan) => (pan.ticket ?? pan.id) === one.ticket)?.promisedAt ?? null;
+    // As it was given; a ticket that came in since has it from the new day.
+    const given = [...beforeDay.pans, ...day.pans].find((pan) => (pan.ticket ?? pan.id) === one.ticket);
+    const promise = given?.promisedAt ?? null;
     if (becomes && one.promisedAt !== null) {
       const late = Math.max(0, (at(becomes.readyAt) - at(one.promisedAt)) / 60_000);
       expect(one.lateMinutes).toBeCloseTo(late, 6);

@@ -61,7 +61,12 @@ export function inventCalendar(chance: Chance, { zone, days }: CalendarWish): Da
   };
 }
 
-function millisOf(local: string, zone: string): number {
+/** So many minutes after an instant or a local time, with its offset. */
+export function later(text: string, minutes: number, zone: string): string {
+  return writeInstant(millisOf(text, zone) + minutes * MINUTE, zone);
+}
+
+export function millisOf(local: string, zone: string): number {
   const read = readInstant(local, zone);
   if (read.kind !== "instant") throw new Error(`${local} is ${read.kind} in ${zone}`);
   return read.millis;

@@ -1,10 +1,8 @@
 /** Days on which nobody is there for a while, and ovens that need nobody: what is in them then cools down inside. */
 import type { DayFile } from "../../api/contract/day.ts";
-import { readInstant, writeInstant } from "../../api/day/instants.ts";
 import type { FiringPlan } from "../../solver/index.ts";
 import type { PlanRequest } from "../../solver/shop.ts";
-
-const MINUTE = 60_000;
+import { later } from "./day-calendar.ts";
 
 export interface Pause {
   /** From the beginning of work on. */
@@ -14,22 +12,15 @@ export interface Pause {
 
 /** The day with ovens that need nobody and one pause, as much longer. */
 export function withPause(file: DayFile, { afterMinutes, minutes }: Pause): DayFile {
-  const millis = (text: string): number => {
-    const read = readInstant(text, file.timeZone);
-    if (read.kind !== "instant") throw new Error(`${text} is no instant`);
-    return read.millis;
-  };
-  const write = (at: number): string => writeInstant(at, file.timeZone);
   const [first] = file.staffed;
   const last = file.staffed.at(-1);
   if (first === undefined || last === undefined) throw new Error("nobody works on this day");
-  const pause = millis(first.from) + afterMinutes * MINUTE;
-  const back = pause + minutes * MINUTE;
+  const pause = later(first.from, afterMinutes, file.timeZone);
   return {
     ...file,
     staffed: [
-      { from: first.from, to: write(pause) },
-      { from: write(back), to: write(millis(last.to) + minutes * MINUTE) },
+      { from: first.from, to: pause },
+      { from: later(pause, minutes, file.timeZone), to: later(last.to, minutes, file.timeZone) },
     ],
     ovens: file.ovens.map((oven) => ({ ...oven, attended: false })),
   };

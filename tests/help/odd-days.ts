@@ -1,6 +1,6 @@
 /** Invented days in shops unlike the bench's: other clean burns, ovens, shelves, hands, breaks and windows, single coats, little gas. */
 import type { DayFile } from "../../api/contract/day.ts";
-import { readInstant, writeInstant } from "../../api/day/instants.ts";
+import { later, millisOf } from "./day-calendar.ts";
 import type { Chance } from "./day-chance.ts";
 import { chance } from "./day-chance.ts";
 import { generatedDay } from "./days.ts";
@@ -69,7 +69,7 @@ function otherOven(dice: Chance, oven: Oven, day: DayFile): Oven {
     maxLoadKg: dice.happens(0.3) ? dice.whole(5, 30) : null,
     maxSolventMl: dice.happens(0.3) ? dice.whole(40, 200) : null,
     lastGroups: dice.happens(0.5) ? ["silicone"] : (oven.lastGroups ?? []),
-    outUntil: dice.happens(0.15) ? later(day, day.planFrom, dice.whole(1, 150)) : null,
+    outUntil: dice.happens(0.15) ? later(day.planFrom, dice.whole(1, 150), day.timeZone) : null,
   };
   if (space.kind === "shelves" && dice.happens(0.4)) {
     const shelves = space.shelves.map((shelf) => ({
@@ -126,25 +126,15 @@ function otherCoat(dice: Chance, coat: Coat): Coat {
 }
 
 /** Work of 20 to 200 minutes at a time, and breaks of up to an hour. */
-function withBreaks(dice: Chance, day: DayFile): DayFile["staffed"] {
-  return day.staffed.flatMap(({ from, to }) => {
+function withBreaks(dice: Chance, { staffed, timeZone: zone }: DayFile): DayFile["staffed"] {
+  return staffed.flatMap(({ from, to }) => {
     const work: { from: string; to: string }[] = [];
-    const length = (millisOf(day, to) - millisOf(day, from)) / MINUTE;
+    const length = (millisOf(to, zone) - millisOf(from, zone)) / MINUTE;
     for (let begun = 0; begun < length;) {
       const end = Math.min(length, begun + dice.whole(20, 200));
-      work.push({ from: later(day, from, begun), to: later(day, from, end) });
+      work.push({ from: later(from, begun, zone), to: later(from, end, zone) });
       begun = end + dice.whole(1, 60);
     }
     return work;
   });
-}
-
-function later(day: DayFile, text: string, minutes: number): string {
-  return writeInstant(millisOf(day, text) + minutes * MINUTE, day.timeZone);
-}
-
-function millisOf({ timeZone }: DayFile, text: string): number {
-  const read = readInstant(text, timeZone);
-  if (read.kind !== "instant") throw new Error(`${text} is no instant`);
-  return read.millis;
 }
