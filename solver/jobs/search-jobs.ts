@@ -2,7 +2,8 @@
 import type { Random } from "../random.ts";
 import { PLAIN_TASTE } from "../sequence/careful-hand.ts";
 import { newLoad } from "../sequence/moves.ts";
-import type { Improvement, Search } from "../sequence/search.ts";
+import type { Improvement } from "../sequence/improvement.ts";
+import type { Search } from "../sequence/search.ts";
 import type { PlannedLoad, Sequence } from "../sequence/sequence.ts";
 import type { Timetable } from "../sequence/timetable.ts";
 import type { Progress } from "../stop.ts";

@@ -31,25 +31,19 @@ import type { IsSpentAfter } from "./neighbours.ts";
 import { Neighbours } from "./neighbours.ts";
 import { Dispatcher } from "./dispatch.ts";
 import { dispatchSearch } from "./dispatch-search.ts";
+import type { Improvement } from "./improvement.ts";
+import { ownLine } from "./improvement.ts";
 import { jointFirings } from "./joint-firings.ts";
 import { polish } from "./polish.ts";
 import { FIRST_PATIENCES, LookAhead, SECOND_PATIENCES } from "./look-ahead.ts";
 import type { Sequence } from "./sequence.ts";
 import type { Timetable } from "./timetable.ts";
 
-export interface Improvement {
-  readonly sequence: Sequence;
-  /** Without rounding of chamber temperatures. */
-  readonly cost: number;
-}
-
 /**
  * On days of more pans there is time for one way at most: the first of two searches does not look ahead, the second does not rank where
  * promises clash, and both go on from the better one's best.
  */
 const MOST_PANS_OF_MANY_WAYS = 45;
-/** The first warm-up begins from a search's own best, if that costs no more than so many times what another has found. */
-const MOST_OWN = 1.2;
 const COLDEST = 2e-5;
 /** While tickets are on time, a minute of all bakes' mean done is worth so much of the crew's; late, they pull by themselves. */
 const PULL = 0.3;
@@ -290,12 +284,4 @@ export class Search {
     this.#exact.accept(found.sequence);
     return true;
   }
-}
-
-/**
- * Where to go on from: two searches that both went on from the better one's best would search the same. `most`: what its own may cost
- * of the best.
- */
-export function ownLine(own: Improvement, best: Improvement, most = MOST_OWN): Improvement {
-  return own.cost <= most * best.cost ? own : best;
 }

@@ -11,7 +11,7 @@ import { Evaluator } from "../../../../solver/sequence/evaluate.ts";
 import { FIRST_PATIENCES, LookAhead } from "../../../../solver/sequence/look-ahead.ts";
 import { Timetable } from "../../../../solver/sequence/timetable.ts";
 import { planFiring, stepBudget } from "../../../../solver/index.ts";
-import { ownLine } from "../../../../solver/sequence/search.ts";
+import { ownLine } from "../../../../solver/sequence/improvement.ts";
 import type { Sequence } from "../../../../solver/sequence/sequence.ts";
 import type { PlanRequest } from "../../../../solver/shop.ts";
 import { generatedDay } from "../../../help/days.ts";
