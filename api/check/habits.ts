@@ -11,7 +11,7 @@ import { coatedOrder } from "./habit-order.ts";
 import type { ThermalCycle } from "./oven.ts";
 import type { Traces } from "./oven-history.ts";
 import type { Load, PlanView } from "./plan-view.ts";
-import type { QuickFiring, Preference } from "./quickest.ts";
+import type { Preference, QuickFiring, Reading } from "./quickest.ts";
 import { quickestFiring } from "./quickest.ts";
 
 /** One pan in one coat, as the plan bakes it. */
@@ -49,12 +49,18 @@ export interface Planned {
 
 export interface HabitGas {
   readonly kWh: number;
-  /** Gas for one step of cooling more or less before each firing that had to wait for a cooler chamber. */
+  /** Gas for the heat that a firing which had to wait for a cooler chamber may have left or not. */
   readonly unsettledKWh: number;
 }
 
+/** What the definition of the habits, and arithmetic, leave open. */
+export interface Taken {
+  readonly preference: Preference;
+  readonly reading: Reading;
+}
+
 /** "One pan per firing": pan by pan in ticket order, coat by coat. */
-export function onePanGas(day: DayView, { plan, traces, bakes }: Planned, preference: Preference): HabitGas {
+export function onePanGas(day: DayView, { plan, traces, bakes }: Planned, taken: Taken): HabitGas {
   const chamberC = new Map(day.day.ovens.map(({ id }) => [id, firstChamberC(day, plan, id, traces)]));
   const known = new Map<string, QuickFiring | undefined>();
   let kWh = 0;
@@ -66,12 +72,20 @@ export function onePanGas(day: DayView, { plan, traces, bakes }: Planned, prefer
       continue;
     }
     const startC = Math.min(chamberC.get(id) ?? day.day.ambientC, cycle.doorLimitC);
-    const { fired, fromC } = quickFrom(day, { bake, cycle, startC, known, preference });
+    const { fired, fromC } = quickFrom(day, { bake, cycle, startC, known, taken });
     kWh += fired?.gasKWh ?? bake.shareKWh;
-    if (fromC < startC) unsettledKWh += (cycle.heatCapacityKJPerK * coolerK) / cycle.efficiency / 3600;
+    if (fromC < startC) unsettledKWh += unsettledBy(cycle, (fired?.chamberDoneC ?? startC) - day.day.ambientC);
     if (fired !== undefined) chamberC.set(id, fired.chamberDoneC);
   }
   return { kWh, unsettledKWh };
+}
+
+/**
+ * A chamber that had to be let down may have been so a step more or less, and the pan then baked on what heat was left, in a way that
+ * another planner need not have looked at: whatever chamber that leaves is heated up next.
+ */
+function unsettledBy({ heatCapacityKJPerK, efficiency }: ThermalCycle, leftK: number): number {
+  return (heatCapacityKJPerK * Math.max(coolerK, leftK)) / efficiency / 3600;
 }
 
 function firstChamberC(day: DayView, plan: PlanView, oven: string, traces: Traces): number {
@@ -86,13 +100,13 @@ interface HabitFiring {
   readonly cycle: ThermalCycle;
   readonly startC: number;
   readonly known: Map<string, QuickFiring | undefined>;
-  readonly preference: Preference;
+  readonly taken: Taken;
 }
 
 /** The quickest firing from this chamber, or from the nearest cooler one that has any. */
 function quickFrom(
   day: DayView,
-  { bake, cycle, startC, known, preference }: HabitFiring,
+  { bake, cycle, startC, known, taken }: HabitFiring,
 ): { readonly fired: QuickFiring | undefined; readonly fromC: number } {
   const { ambientC } = day.day;
   for (let fromC = startC; ; fromC = Math.max(ambientC, fromC - coolerK)) {
@@ -105,7 +119,8 @@ function quickFrom(
         line: bake.line,
         coat: bake.coat,
         offsetsC: offsetsFor(bake.line, bake.oven),
-        ofEquallyQuick: preference,
+        ofEquallyQuick: taken.preference,
+        reading: taken.reading,
       };
       known.set(key, quickestFiring(pan, bucket * bucketK));
     }

@@ -8,6 +8,7 @@ import type { DayCoat } from "../contract/day.ts";
 import type { Window } from "./cure-window.ts";
 import { windowOf } from "./cure-window.ts";
 import type { Line } from "./day-view.ts";
+import { tolerance } from "./fault.ts";
 import { coasted, decayed } from "./firing.ts";
 import { advance } from "./integrate.ts";
 import type { Burn } from "./lone-burn.ts";
@@ -34,16 +35,23 @@ export interface LonePan {
   /** Offsets of the shelves it may stand on, °C. */
   readonly offsetsC: readonly number[];
   readonly ofEquallyQuick: Preference;
+  readonly reading: Reading;
 }
 
 export type Preference = "least gas" | "least coasting";
 
+/** Windows and the door's limit as they are, or by as much as two integrations may lie apart easier or harder to keep. */
+export type Reading = "as is" | "easier" | "harder";
+
+const spared = { "as is": 0, easier: 1, harder: -1 } as const satisfies Record<Reading, number>;
+
 const longestMinutes = 24 * 60;
 
 /** Undefined where no firing from that chamber temperature keeps the windows. */
-export function quickestFiring(pan: LonePan, chamberStartC: number): QuickFiring | undefined {
-  const window = windowOf(pan.line, pan.coat, pan.cycle);
-  if (window === undefined) return undefined;
+export function quickestFiring(asked: LonePan, chamberStartC: number): QuickFiring | undefined {
+  const stated = windowOf(asked.line, asked.coat, asked.cycle);
+  if (stated === undefined) return undefined;
+  const { pan, window } = readAs(asked, stated);
   let best: QuickFiring | undefined;
   for (const offsetC of new Set(pan.offsetsC)) {
     const metal = metalOf(pan.line, pan.coat, pan.cycle, offsetC);
@@ -62,6 +70,20 @@ export function quickestFiring(pan: LonePan, chamberStartC: number): QuickFiring
     }
   }
   return best;
+}
+
+function readAs(pan: LonePan, stated: Window): { readonly pan: LonePan; readonly window: Window } {
+  const spare = spared[pan.reading];
+  const { soakMinutes, temperatureC } = tolerance;
+  const window = {
+    soakLeastMinutes: stated.soakLeastMinutes - spare * soakMinutes,
+    soakMostMinutes: stated.soakMostMinutes + spare * soakMinutes,
+    peakMostC: stated.peakMostC + spare * temperatureC,
+  };
+  return {
+    window,
+    pan: { ...pan, cycle: { ...pan.cycle, doorLimitC: pan.cycle.doorLimitC + spare * temperatureC } },
+  };
 }
 
 interface Search {

@@ -57,7 +57,8 @@ export class Timetable {
     this.#minuteRate = request.prices.crewPerHour / 60;
     this.#inForce = inForcePans(this.day);
     this.#sureLateness = new SureLateness(this.day);
-    this.#start = this.#startState();
+    const start = this.#startState();
+    this.#start = start.broken === 0 ? start : this.#startState({ undisturbed: true });
   }
 
   /** The shop before any planned load: facts passed, pinned loads still ahead. */
@@ -161,7 +162,7 @@ export class Timetable {
     return state.panStep[pan] === step;
   }
 
-  #startState(): ShopState {
+  #startState(passage?: { readonly undisturbed: boolean }): ShopState {
     const state = new ShopState(this.day);
     this.day.pans.forEach((pan, index) => {
       state.panRelease[index] = this.day.request.lines[pan.line]!.readyMinute;
@@ -171,8 +172,11 @@ export class Timetable {
     state.moved = this.#inForce.filter(
       (pan) => pan !== undefined && pan.pinned !== null && isMoved(pan, pan.pinned),
     ).length;
-    this.held.start(state);
-    this.day.pans.forEach((_, pan) => this.#settlePan(state, pan));
+    this.held.start(state, passage);
+    this.#settle(
+      state,
+      this.day.pans.map((_, pan) => pan),
+    );
     return state;
   }
 
@@ -234,6 +238,7 @@ export class Timetable {
     state.gasKWh += slot.gasKWh;
     state.doneMinutes += bakes.length * (slot.done - this.day.request.planFromMinute);
     state.lastDone = Math.max(state.lastDone, slot.done);
+    const pans: number[] = [];
     for (let index = 0; index < bakes.length; index++) {
       const { pan, kind } = this.day.bakes[bakes[index]!]!;
       const { coat } = this.day.kinds[kind]!;
@@ -242,8 +247,9 @@ export class Timetable {
         state.moved++;
       state.panStep[pan]!++;
       state.panRelease[pan] = this.cooledAt(recipe, slot, index) + coat.inspectMinutes;
-      this.#settlePan(state, pan);
+      pans.push(pan);
     }
+    this.#settle(state, pans);
   }
 
   /** When the pan of `recipe.kinds[index]` may be handled after this slot. */
@@ -255,9 +261,13 @@ export class Timetable {
     return done + minutesToHandle(body, metalC, ambientC, booth.handleAtC, booth.coolFilmWPerM2K);
   }
 
-  /** After a bake: held coats are stepped over, and a pan with all coats on is finished. */
-  #settlePan(state: ShopState, pan: number): void {
-    if (!this.held.skipSteps(state, pan)) return;
+  /** After a bake: held coats are stepped over, and pans with all coats on are finished. */
+  #settle(state: ShopState, pans: readonly number[]): void {
+    this.held.skipSteps(state, pans);
+    for (const pan of pans) if (state.panStep[pan] === this.day.pans[pan]!.due.length) this.#finishPan(state, pan);
+  }
+
+  #finishPan(state: ShopState, pan: number): void {
     const { ticket } = this.day.pans[pan]!;
     const { promised, latePerHour } = this.day.tickets[ticket]!;
     const readyBefore = state.ticketReady[ticket]!;

@@ -10,7 +10,7 @@ import type { Member } from "../heat/members.ts";
 import type { BakedPan, BenchTask, BoothTask, Load } from "../firing-plan.ts";
 import type { HeldLoad, HeldPan, ThermalCycle } from "../shop.ts";
 import { heldKind, heldMembers } from "./held-loads.ts";
-import { heldOwnerOf } from "./held-passage.ts";
+import { taskOf } from "./hand-tasks.ts";
 import type { Sequence } from "./sequence.ts";
 import type { ShopState } from "./shop-state.ts";
 import type { TimedLoad, Timetable } from "./timetable.ts";
@@ -192,7 +192,7 @@ export function writePrep(day: DayModel, { state }: Timed): BenchTask[] {
 /** Booth tasks in time order. */
 export function writeBooth(day: DayModel, { state }: Timed): BoothTask[] {
   const tasks = state.booth.tasks().map(({ server, owner, from, to }) => {
-    const { pan, step } = owner < day.bakes.length ? day.bakes[owner]! : heldOwnerOf(day, owner);
+    const { pan, step } = taskOf(day, owner);
     const { line, item, due } = day.pans[pan]!;
     return { line, item, coat: due[step]!.coat, sprayer: server + 1, from, to };
   });

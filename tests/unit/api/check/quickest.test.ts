@@ -15,7 +15,7 @@ function lonePan(day: Day, id: string, coatNumber: number): LonePan {
   const coat = line?.coats[coatNumber - 1];
   if (line === undefined || coat === undefined) throw new Error(`no coat ${coatNumber} of ${id}`);
   const cycle = thermalCycle(day, "gas-1");
-  return { cycle, ambientC: 20, line, coat, offsetsC: [3, 0], ofEquallyQuick: "least gas" };
+  return { cycle, ambientC: 20, line, coat, offsetsC: [3, 0], ofEquallyQuick: "least gas", reading: "as is" };
 }
 
 interface Tried {
@@ -96,6 +96,20 @@ describe("the quickest firing of one pan", () => {
     expect(hot?.minutes).toBe(thrifty?.minutes);
     expect(hot?.burnerOffMinute).toBeGreaterThan(thrifty?.burnerOffMinute ?? Infinity);
     expect(hot?.gasKWh).toBeGreaterThan(thrifty?.gasKWh ?? Infinity);
+  });
+
+  test("takes no longer where windows and door are easier to keep, and no less where they are harder", () => {
+    const pan = lonePan(day, "K-201-A", 1);
+    const starts = Array.from({ length: 15 }, (_, index) => 60 + 10 * index);
+    const minutes = (["easier", "as is", "harder"] as const).map((reading) =>
+      starts.map((startC) => quickestFiring({ ...pan, reading }, startC)?.minutes ?? Infinity),
+    );
+    starts.forEach((_, at) => {
+      const each = minutes.map((one) => one[at]!);
+      expect(each).toEqual(each.toSorted((a, b) => a - b));
+    });
+    const [easier, , harder] = minutes.map((one) => one.reduce((sum, each) => sum + each, 0));
+    expect(easier).toBeLessThan(harder!);
   });
 
   test("does not exist in a chamber so hot that everything bakes too long", () => {
