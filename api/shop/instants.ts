@@ -35,3 +35,11 @@ export function staffedBetween(day: DayFile, from: number, to: number): number {
     return sum + Math.max(0, overlap);
   }, 0);
 }
+
+/** The first instant from `from` on at which work of so many milliseconds lies within one staffed interval. */
+export function firstStaffed(day: DayFile, from: number, length: number): number | undefined {
+  const { millis } = shopTime(day);
+  return day.staffed
+    .map((interval) => ({ start: Math.max(millis(interval.from), from), end: millis(interval.to) }))
+    .find(({ start, end }) => start + length <= end)?.start;
+}

@@ -2,7 +2,9 @@
  * How far each piece is at an instant, by the plan in force and by what was reported since: coats baked, in the oven
  * now, sprayed, on the bench. The plan is believed where nobody said otherwise.
  */
+import type { DayFile } from "../contract/day.ts";
 import type { PlanFile, PlanLoad } from "../contract/plan.ts";
+import { handsSoFar } from "./hands-so-far.ts";
 import type { PanFile } from "./pieces.ts";
 import { MINUTE } from "./instants.ts";
 import type { ShopTime } from "./instants.ts";
@@ -15,6 +17,8 @@ export interface LoadNow {
 
 export interface InForcePlan {
   readonly plan: PlanFile;
+  /** The day that it was made for. */
+  readonly day: DayFile;
   readonly loads: readonly LoadNow[];
 }
 
@@ -29,6 +33,7 @@ export interface Moment {
   readonly time: ShopTime;
   /** Inspection and finishing, minutes. */
   readonly inspectMinutes: (coating: string, coat: number) => number;
+  readonly sprayMinutes: (coating: string, coat: number) => number;
   readonly flashMinutes: (coating: string, coat: number) => number;
   readonly coats: (coating: string) => number;
   readonly finishMinutes: number;
@@ -65,7 +70,7 @@ function afterOven(pan: PanFile, plan: InForcePlan, moment: Moment, since: numbe
         time.millis(entry.load.doorOpensAt) >= since &&
         entry.load.pans.some((place) => place.id === pan.id && place.coat === coat),
     );
-    if (bake === undefined) return { kind: "waiting", pan: atTheBooth(state, plan, moment, since) };
+    if (bake === undefined) return { kind: "waiting", pan: handsSoFar(state, plan, moment, since) };
     if (!isDone(bake, moment)) return { kind: "in the oven", pan: state, load: bake.load.id };
     const place = bake.load.pans.find(({ id }) => id === pan.id);
     const cooled = Math.max(time.millis(place?.cooledAt ?? bake.load.doneAt), time.millis(bake.load.doneAt));
@@ -74,21 +79,4 @@ function afterOven(pan: PanFile, plan: InForcePlan, moment: Moment, since: numbe
     const readyAt = time.write(Math.ceil(inspected / MINUTE) * MINUTE);
     state = { ...state, nextCoat: coat + 1, sprayed: false, prepMinutes: 0, readyAt };
   }
-}
-
-/** Spraying begun is spraying done: the gun is not put down half-way. Bench work goes on where it stands. */
-function atTheBooth(pan: PanFile, plan: InForcePlan, moment: Moment, since: number): PanFile {
-  const { now, time } = moment;
-  const begun = ({ id, from }: { id: string; from: string }): boolean =>
-    id === pan.id && time.millis(from) < now && time.millis(from) >= since;
-  const coat = pan.nextCoat ?? 1;
-  const sprayed = plan.plan.booth.find((task) => task.coat === coat && begun(task));
-  if (sprayed !== undefined) {
-    const flashed = time.millis(sprayed.to) + Math.ceil(moment.flashMinutes(pan.coating, coat)) * MINUTE;
-    return { ...pan, sprayed: true, prepMinutes: 0, readyAt: time.write(flashed) };
-  }
-  const bench = (pan.prepMinutes ?? 0) > 0 ? plan.plan.prep.find(begun) : undefined;
-  if (bench === undefined) return pan;
-  const left = Math.max(0, Math.ceil((time.millis(bench.to) - now) / MINUTE));
-  return { ...pan, prepMinutes: left, ...(left === 0 ? { readyAt: bench.to } : {}) };
 }

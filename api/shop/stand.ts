@@ -45,7 +45,6 @@ export type Standing =
 /** The plan in force, its own day file, and its loads as they are now. */
 export interface Current extends InForcePlan {
   readonly id: string;
-  readonly day: DayFile;
 }
 
 export function standAt(rows: ShopRows, current: Current | null, now: number): Standing {
@@ -160,6 +159,7 @@ export function momentOf({ stored, now }: { stored: DayFile; now: number }): Mom
     now,
     time: shopTime(stored),
     inspectMinutes: (coating, coat) => coatOf(coating, coat)?.inspectMinutes ?? 0,
+    sprayMinutes: (coating, coat) => coatOf(coating, coat)?.sprayMinutes ?? 0,
     flashMinutes: (coating, coat) => coatOf(coating, coat)?.flashMinutes ?? 0,
     coats: (coating) => stored.coatings.find(({ id }) => id === coating)?.coats.length ?? 0,
     finishMinutes: stored.finishMinutes ?? 0,

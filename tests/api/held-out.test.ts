@@ -127,6 +127,33 @@ describe("everything that can happen", () => {
   );
 });
 
+/** Asked seconds after a whole minute while somebody is at the bench; and (2058) where nobody counts the sprayers. */
+it.each([2014, 2025, 2027, 2037, 2058])(
+  "keeps all that is pinned while the day goes as planned: odd day %i",
+  { timeout: 60_000 },
+  async (seed) => {
+    const draw = random(seed + 1);
+    const day = { ...oddDay(seed, 9), held: [] };
+    shop.setNow(new Date(Date.parse(day.planFrom)).toISOString());
+    const first = await inForce(day);
+    const bakes = first.plan!.loads.filter(({ kind }) => kind === "bake");
+    const load = bakes[Math.min(1, bakes.length - 1)]!;
+    const [closed, unload] = [Date.parse(load.doorClosesAt), Date.parse(load.unloadAt)];
+    const now = closed + (0.2 + 0.7 * draw()) * (unload - closed);
+    shop.setNow(new Date(now).toISOString());
+    const happened = bakes
+      .filter(({ doorOpensAt }) => Date.parse(doorOpensAt) > now)
+      .map(({ id }) => ({ kind: "load-pinned", load: id }));
+    expect(happened.length).toBeGreaterThan(0);
+    const reply = await shop.ask("POST", "/replans", { body: { happened, ...quick } });
+    const done = await shop.finished(reply.body.id);
+    expect(done.problem).toBeNull();
+    expect(done.lostPins).toEqual([]);
+    for (const { load: id } of happened)
+      expect(done.plan!.loads.find((one) => one.id === id)).toMatchObject({ state: "pinned" });
+  },
+);
+
 describe("days that go wrong one thing after the other", () => {
   it.each([
     ["full-day", 11],
