@@ -11,11 +11,16 @@ import { pieceName } from "./words.ts";
 
 /** What the metal of one pan must meet. */
 export interface Window {
+  /** The metal must get there at least, °C: metalLowC + guardC. */
+  readonly arriveC: number;
   readonly soakLeastMinutes: number;
   readonly soakMostMinutes: number;
   /** min(metalHighC, metalLimitC) − guardC. */
   readonly peakMostC: number;
 }
+
+/** What need not soak must be in its window for a moment. */
+export const arrivalMinutes = 0.05;
 
 /** Undefined where the coat names no metal window, so that it may go only into a fixed cycle. */
 export function windowOf(line: Line, coat: DayCoat, cycle: ThermalCycle): Window | undefined {
@@ -23,7 +28,7 @@ export function windowOf(line: Line, coat: DayCoat, cycle: ThermalCycle): Window
   if (metalLowC === null || metalHighC === null || soakLeastMinutes === null || soakMostMinutes === null)
     return undefined;
   const peakMostC = Math.min(metalHighC, line.pan.metalLimitC ?? Infinity) - cycle.guardC;
-  return { soakLeastMinutes, soakMostMinutes, peakMostC };
+  return { arriveC: metalLowC + cycle.guardC, soakLeastMinutes, soakMostMinutes, peakMostC };
 }
 
 export function checkCureWindows(plan: PlanView, traces: Traces, report: Report): void {
@@ -65,14 +70,32 @@ function checkPan(pan: LoadPan, index: number, cycle: ThermalCycle, trace: Trace
     return;
   }
   if (trace === undefined) return;
-  checkEarlyEnd(pan, trace.shifted(-cycle.earlyMinutes).guardedSoakMinutes[index], window, report);
+  const early = trace.shifted(-cycle.earlyMinutes);
+  checkEarlyEnd(pan, early.guardedSoakMinutes[index], early.peakC[index], window, report);
   const late = trace.shifted(cycle.slackMinutes);
   checkLateEnd(pan, late.soakMinutes[index], late.peakC[index], window, report);
 }
 
-function checkEarlyEnd(pan: LoadPan, soakMinutes: number | undefined, window: Window, report: Report): void {
+function checkEarlyEnd(
+  pan: LoadPan,
+  soakMinutes: number | undefined,
+  peakC: number | undefined,
+  window: Window,
+  report: Report,
+): void {
   const soak = soakMinutes ?? 0;
-  if (soak >= window.soakLeastMinutes - tolerance.soakMinutes) return;
+  const peak = peakC ?? -Infinity;
+  if (soak >= window.soakLeastMinutes - tolerance.soakMinutes) {
+    if (peak >= window.arriveC - tolerance.temperatureC) return;
+    report({
+      rule: "5 window",
+      path: `${pan.path}.peakC`,
+      message: `${pieceName(pan.key)} only reaches ${figure(peak)} °C with the burner off early, ${figure(window.arriveC)} °C is the least.`,
+      said: window.arriveC,
+      found: peak,
+    });
+    return;
+  }
   report({
     rule: "5 window",
     path: `${pan.path}.soakMinutes`,

@@ -6,7 +6,7 @@
  */
 import type { DayCoat } from "../contract/day.ts";
 import type { Window } from "./cure-window.ts";
-import { windowOf } from "./cure-window.ts";
+import { arrivalMinutes, windowOf } from "./cure-window.ts";
 import type { Line } from "./day-view.ts";
 import { tolerance } from "./fault.ts";
 import { coasted, decayed } from "./firing.ts";
@@ -76,7 +76,8 @@ function readAs(pan: LonePan, stated: Window): { readonly pan: LonePan; readonly
   const spare = spared[pan.reading];
   const { soakMinutes, temperatureC } = tolerance;
   const window = {
-    soakLeastMinutes: stated.soakLeastMinutes - spare * soakMinutes,
+    ...stated,
+    soakLeastMinutes: Math.max(arrivalMinutes, stated.soakLeastMinutes - spare * soakMinutes),
     soakMostMinutes: stated.soakMostMinutes + spare * soakMinutes,
     peakMostC: stated.peakMostC + spare * temperatureC,
   };

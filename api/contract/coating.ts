@@ -6,7 +6,10 @@ import { celsius, most, name, notNegative, positive, wholeMinutes } from "./part
 const bakeSchema = z.strictObject({
   metalLowC: celsius.nullable().default(null).describe("lowest metal temperature that cures, °C"),
   metalHighC: celsius.nullable().default(null).describe("highest metal temperature the coat stands, °C"),
-  soakLeastMinutes: notNegative.nullable().default(null).describe("least minutes at metalLowC + guardC or above"),
+  soakLeastMinutes: notNegative
+    .nullable()
+    .default(null)
+    .describe("least minutes at metalLowC + guardC or above; 0: it must get there"),
   soakMostMinutes: positive.nullable().default(null).describe("most minutes at metalLowC or above"),
   cycleMinutes: z
     .int()

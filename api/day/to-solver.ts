@@ -38,6 +38,9 @@ export function toRequest(day: Day): PlanRequest {
   };
 }
 
+/** A coat that need not soak must get to its metal temperature all the same. */
+const ARRIVAL_MINUTES = 0.05;
+
 function toCoat(day: Day, coat: DayCoat): Coat {
   const { bake, ...rest } = coat;
   const { metalLowC, metalHighC, soakLeastMinutes, soakMostMinutes, cycleMinutes } = bake;
@@ -45,7 +48,9 @@ function toCoat(day: Day, coat: DayCoat): Coat {
   return {
     ...rest,
     ovens: coat.ovens?.map((id) => indexOf(day.ovens, id)) ?? null,
-    window: whole ? { metalLowC, metalHighC, soakLeastMinutes, soakMostMinutes } : null,
+    window: whole
+      ? { metalLowC, metalHighC, soakLeastMinutes: Math.max(ARRIVAL_MINUTES, soakLeastMinutes), soakMostMinutes }
+      : null,
     cycleMinutes,
   };
 }

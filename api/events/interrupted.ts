@@ -5,6 +5,7 @@
 import type { DayFile } from "../contract/day.ts";
 import type { PlanLoad } from "../contract/plan.ts";
 import type { Interruption } from "../contract/searching.ts";
+import { arrivalMinutes } from "../check/cure-window.ts";
 import { chamberC, chamberOf, gasKWh, guardedSoakAt, metalC, peakAt, soakAt } from "../check/oven.ts";
 import { loaded } from "../check/firing.ts";
 import { advance } from "../check/integrate.ts";
@@ -65,7 +66,7 @@ export function interruptionOf(day: DayFile, load: PlanLoad, at: number): Interr
       above: (run.tally[soakAt(i)] ?? 0) / 60,
       peakC: Math.max(run.tally[peakAt(i)] ?? -Infinity, metalC(run, i)),
     };
-    const least = coat.bake.soakLeastMinutes ?? 0;
+    const least = Math.max(arrivalMinutes, coat.bake.soakLeastMinutes ?? 0);
     const most = coat.bake.soakMostMinutes ?? Infinity;
     const advice = adviceFor(had, least, most, coat.bake.metalHighC ?? Infinity);
     const missing = Math.max(0, least - had.soak);
@@ -101,7 +102,7 @@ export function outcomeNotes(day: DayFile, load: PlanLoad): string[] {
       return [
         `${pan} goes past its window in ${load.id} (up to ${Math.round(peakC)} °C): inspect it, strip it if it is brown or brittle.`,
       ];
-    if (missingMinutes <= soakToleranceMinutes) return [];
+    if (advice !== "bake again" && missingMinutes <= soakToleranceMinutes) return [];
     return [
       `${pan} gets only ${soakMinutes.toFixed(1)} min of its soak in ${load.id}, ${missingMinutes.toFixed(1)} min too little: inspect it before anything else goes on it.`,
     ];

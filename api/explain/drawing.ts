@@ -58,7 +58,7 @@ function metalOf(day: Day, drawing: Drawing, index: number): Metal {
     lowestC: member.lowC,
     highestC: member.highC,
     guardC,
-    soakLeastMinutes: member.soakLeastMinutes,
+    soakLeastMinutes: coat?.bake.soakLeastMinutes ?? member.soakLeastMinutes,
     soakMostMinutes: member.soakMostMinutes,
     inWindowMinute: bake.inWindowMinutes === null ? null : tenths(bake.inWindowMinutes),
     soakMinutes: tenths(bake.soakMinutes),

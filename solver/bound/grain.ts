@@ -7,6 +7,8 @@ export interface Grain {
   readonly bucketK: number;
   /** Buckets taken together where the chamber cools down for a load that overbakes. */
   readonly coolerStride: number;
+  /** Cooler chambers are looked at for the sake of pans that come out of them cooler, too. */
+  readonly coolerToo: boolean;
   /** Preheats to set-points over so many K are taken together; below the oven's step each is looked at by itself. */
   readonly preheatK: number;
   /** Factor on the distances, kWh, K and minutes, within which gathered.ts takes firings of one load for one. */
@@ -31,6 +33,7 @@ export interface Grain {
 export const COARSE: Grain = {
   bucketK: 10,
   coolerStride: 1,
+  coolerToo: false,
   preheatK: 20,
   alike: 1,
   kWh: 0.15,
@@ -73,6 +76,7 @@ export const COARSE_ALONE: Grain = { ...COARSE, grace: 3 };
 export const FINE: Grain = {
   bucketK: 4,
   coolerStride: 5,
+  coolerToo: true,
   preheatK: 0,
   alike: 0.25,
   kWh: 0.03,

@@ -50,6 +50,49 @@ export function oddDay(seed: number, mostPans: number): DayFile {
   });
 }
 
+/** The same with up to three pans, all late from the start, short soaks, and next to nothing to pay for gas and crew. */
+export function hurriedDay(seed: number): DayFile {
+  const dice = chance(seed * 104729 + 13);
+  const day = oddDay(seed, 3);
+  const prices = { gasPerKWh: dice.oneOf([0, 0.01]), crewPerHour: dice.oneOf([0, 1]), latePerPanHour: 100 };
+  return {
+    ...day,
+    held: [],
+    prices: { ...prices, leftOverPerPan: 5000 },
+    ovens: day.ovens.map((oven) =>
+      oven.cycle.kind === "fixed" ? oven : { ...oven, cycle: quickly(dice, oven.cycle) },
+    ),
+    coatings: day.coatings.map(({ coats, ...coating }) => ({
+      ...coating,
+      coats: coats.map((coat) => ({
+        ...coat,
+        bake: { ...coat.bake, soakLeastMinutes: dice.oneOf([0, 1, 2, 5]), soakMostMinutes: 40 },
+      })),
+    })),
+    pans: day.pans.map((pan) => ({
+      ...pan,
+      latePerHour: null,
+      ticket: pan.id,
+      massKg: pan.massKg * dice.oneOf([1, 1, 3]),
+      promisedAt: later(pan.readyAt, 5, day.timeZone),
+    })),
+  };
+}
+
+type Thermal = Extract<Oven["cycle"], { kind: "thermal" }>;
+
+function quickly(dice: Chance, cycle: Thermal): Thermal {
+  return {
+    ...cycle,
+    doorLimitC: dice.oneOf([110, 150, 190, 250]),
+    purgeMinutes: dice.oneOf([0, 1]),
+    startC: dice.whole(80, 420),
+    coastExhaustWPerK: dice.whole(60, 300),
+    heatCapacityKJPerK: cycle.heatCapacityKJPerK * dice.oneOf([0.3, 0.6, 1]),
+    burnerKW: cycle.burnerKW * dice.oneOf([1, 2]),
+  };
+}
+
 function otherBurn(dice: Chance, burn: CleanBurn): CleanBurn {
   if (burn === null || burn === undefined || dice.happens(0.5)) return null;
   if (dice.happens(0.5)) return burn;

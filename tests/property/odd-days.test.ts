@@ -17,7 +17,7 @@ import { RecipeBook } from "../../solver/loads/recipe-book.ts";
 import type { PlanRequest } from "../../solver/shop.ts";
 import { generatedDay } from "../help/days.ts";
 import { exactBound, planOf, provenBound } from "../help/exact-bound.ts";
-import { oddDay } from "../help/odd-days.ts";
+import { hurriedDay, oddDay } from "../help/odd-days.ts";
 
 const PATIENCE = 240_000;
 const SPOILT = 1.06;
@@ -46,26 +46,55 @@ function* plansOf(batch: number, mostPans: number, steps: number): Generator<Pla
   expect(baked).toBeGreaterThan(DAYS_A_BATCH / 3);
 }
 
+function expectBounded(request: PlanRequest, cost: number, seed: number): void {
+  const upper = cost * SPOILT + 0.01;
+  const bounds = {
+    quick: quickBound(new RecipeBook(dayModel(request), 30)).total,
+    proven: provenBound(request, upper, 500),
+    coarse: exactBound(request, { upper, labels: 1_500, grain: COARSE }).bound,
+    finest: exactBound(request, { upper, labels: 2_500, grain: COARSE_AS_IS, closer: FINEST, rides: false }).bound,
+  };
+  for (const [name, bound] of Object.entries(bounds))
+    expect(bound, `${name}, seed ${seed}`).toBeLessThanOrEqual(cost + 1e-6);
+}
+
 describe("odd days", () => {
   it.each(BATCHES)(
     "of a few pans are bounded by every plan found, batch %i",
     (batch) => {
       for (const { seed, request, plan } of plansOf(batch, 4, 1_500)) {
-        const cost = plan.cost.total;
-        const upper = cost * SPOILT + 0.01;
-        const bounds = {
-          quick: quickBound(new RecipeBook(dayModel(request), 30)).total,
-          proven: provenBound(request, upper, 500),
-          coarse: exactBound(request, { upper, labels: 1_500, grain: COARSE }).bound,
-          finest: exactBound(request, { upper, labels: 2_500, grain: COARSE_AS_IS, closer: FINEST, rides: false })
-            .bound,
-        };
-        for (const [name, bound] of Object.entries(bounds))
-          expect(bound, `${name}, seed ${seed}`).toBeLessThanOrEqual(cost + 1e-6);
+        expectBounded(request, plan.cost.total, seed);
       }
     },
     PATIENCE,
   );
+
+  it.each([31, 92, 250])(
+    "on which a minute is dear and gas is not are bounded by plans that let the chamber cool first: seed %i",
+    (seed) => {
+      const read = readDay(hurriedDay(seed));
+      if (!read.ok) throw new Error(JSON.stringify(read.problems));
+      const request = toRequest(read.day);
+      expectBounded(request, planOf(request, 1_500).cost.total, seed);
+    },
+    PATIENCE,
+  );
+
+  it("bake what need not soak until its metal has got there all the same", () => {
+    const read = readDay(hurriedDay(31));
+    if (!read.ok) throw new Error(JSON.stringify(read.problems));
+    const request = toRequest(read.day);
+    const { bake } = read.day.coatings.find(({ id }) => id === read.day.pans[0]!.coating)!.coats[2]!;
+    expect(bake.soakLeastMinutes).toBe(0);
+    const file = toPlanFile(read.day, request, planOf(request, 400), META);
+    expect(checkPlan(read.day, file)).toEqual([]);
+    const pans = file.loads.flatMap((load) => load.pans);
+    expect(pans.length).toBeGreaterThan(0);
+    for (const { peakC, inWindowAt } of pans) {
+      expect(peakC).toBeGreaterThanOrEqual(bake.metalLowC! + 6);
+      expect(inWindowAt).not.toBeNull();
+    }
+  });
 
   it.each(BATCHES)(
     "have plans that the checker cannot fault, batch %i",

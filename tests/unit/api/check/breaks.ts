@@ -117,6 +117,11 @@ export const breaks: readonly (readonly [rule: Rule, title: string, change: Brea
   ["5 window", "a set-point too hot for the coat", { plan: { "loads[2].setPointC": to(415) } }],
   ["5 window", "a soak that fails with the burner off early", { day: { "ovens[0].cycle.earlyMinutes": to(5) } }],
   ["5 window", "a soak that fails with the burner off late", { day: { "ovens[0].cycle.slackMinutes": to(7) } }],
+  [
+    "5 window",
+    "a metal that need not soak but never gets there",
+    { day: { "coatings[0].coats[0].bake.soakLeastMinutes": to(0), "coatings[0].coats[0].bake.metalLowC": to(290) } },
+  ],
   ["5 window", "a wider guard", { day: { "ovens[0].cycle.guardC": to(12) } }],
   ["5 window", "an oven that the coat may not go into", { day: { "coatings[0].coats[1].ovens": to(["gas-2"]) } }],
   ["5 window", "a coat without a metal window", { day: { "coatings[1].coats[0].bake": to({ cycleMinutes: 30 }) } }],
