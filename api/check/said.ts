@@ -137,6 +137,7 @@ function checkMetal(day: DayView, load: Load, index: number, trace: Trace, repor
   if (lowC === null) return;
   const { said, path } = pan;
   const of = (what: string): string => `${what} of ${pieceName(pan.key)}`;
+  const level = lowC + cycle.guardC;
   const soak = trace.nominal.guardedSoakMinutes[index] ?? 0;
   const peak = trace.nominal.peakC[index] ?? 0;
   const soakFigure = {
@@ -144,7 +145,7 @@ function checkMetal(day: DayView, load: Load, index: number, trace: Trace, repor
     name: of("Soak"),
     said: said.soakMinutes,
     found: soak,
-    allowed: tolerance.soakMinutes,
+    allowed: tolerance.soakMinutes + minutesAlong(trace, index + 1, level),
   };
   checkFigure(soakFigure, report);
   const peakFigure = {
@@ -155,7 +156,6 @@ function checkMetal(day: DayView, load: Load, index: number, trace: Trace, repor
     allowed: tolerance.temperatureC,
   };
   checkFigure(peakFigure, report);
-  const level = lowC + cycle.guardC;
   checkInstant(
     day,
     {
@@ -170,6 +170,13 @@ function checkMetal(day: DayView, load: Load, index: number, trace: Trace, repor
     },
     report,
   );
+}
+
+/** Metal that comes down to its level without end, or creeps up to it, is above it or not by rounding alone, K. */
+const alongK = 0.05;
+
+function minutesAlong({ minuteStates }: Trace, index: number, level: number): number {
+  return minuteStates.filter((state) => Math.abs((state[index] ?? Infinity) - level) <= alongK).length;
 }
 
 function checkSlack(load: Load, trace: Trace, report: Report): void {

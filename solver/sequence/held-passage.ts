@@ -13,8 +13,10 @@ export class HeldPassage {
   readonly #day: DayModel;
   readonly #hands: Hands;
   readonly #of: readonly (readonly HeldLoad[])[];
-  /** In the order in which their pans must be in the booth. */
-  readonly #pinned: readonly HeldLoad[];
+  /** In the order in which hands serve them, at first the one whose pans must be in the booth first. */
+  readonly #pinned: HeldLoad[];
+  /** The first that hands did not serve in time. */
+  #late: HeldLoad | undefined;
   /** Per held load: when each of its pans may be handled. */
   readonly #cooled = new Map<HeldLoad, readonly number[]>();
   /** Pinned loads meet the chamber that the held loads before them leave, and nothing planned may make it hotter. */
@@ -34,6 +36,7 @@ export class HeldPassage {
    */
   start(state: ShopState, { undisturbed = false } = {}): void {
     this.#isUndisturbed = undisturbed;
+    this.#late = undefined;
     const { request } = this.#day;
     request.ovens.forEach((oven, index) => {
       const fact = this.#of[index]!.find((load) => load.state !== "pinned");
@@ -43,6 +46,14 @@ export class HeldPassage {
       state.ovenSoiled[index] = oven.lastGroups.some((group) => soiling.includes(group)) ? 1 : 0;
       this.#coolAll(state, index);
     });
+  }
+
+  /** Puts the pinned load that was late before the one that hands serve ahead of it; false where there is none. */
+  hurry(): boolean {
+    const at = this.#pinned.findIndex((load) => load === this.#late);
+    if (at <= 0) return false;
+    this.#pinned.splice(at - 1, 2, this.#pinned[at]!, this.#pinned[at - 1]!);
+    return true;
   }
 
   /** The next held load of the oven, if any is left. */
@@ -118,8 +129,14 @@ export class HeldPassage {
   }
 
   #skipPinned(state: ShopState, load: HeldLoad, pans: readonly number[]): void {
-    const tasks = pans.map((pan) => pinnedTask(this.#day, { pan, step: state.panStep[pan]! }));
-    if (!this.#isInTime(state, load, tasks)) state.broken++;
+    const kindOf = (pan: number): number => this.#day.pans[pan]!.due[state.panStep[pan]!]!.kind;
+    // In the order of planned loads.
+    const sorted = pans.toSorted((a, b) => kindOf(a) - kindOf(b) || a - b);
+    const tasks = sorted.map((pan) => pinnedTask(this.#day, { pan, step: state.panStep[pan]! }));
+    if (!this.#isInTime(state, load, tasks)) {
+      this.#late ??= load;
+      state.broken++;
+    }
     for (const pan of pans) this.#step(state, pan, this.#nextHeld(state, pan)!);
   }
 

@@ -28,6 +28,8 @@ export interface TimedLoad {
 const BROKEN_COST = 1e9;
 /** How often a load's coats are sprayed later before the load is given up. */
 const REWAITS = 8;
+/** How often hands serve a pinned load sooner before its pin is given up. */
+const HURRIES = 30;
 /** Money that sums in another order may differ by. */
 const HAIR = 1e-9;
 /** Money per minute that time is worth at least when firings are chosen: an idle shop still has other work. */
@@ -57,8 +59,7 @@ export class Timetable {
     this.#minuteRate = request.prices.crewPerHour / 60;
     this.#inForce = inForcePans(this.day);
     this.#sureLateness = new SureLateness(this.day);
-    const start = this.#startState();
-    this.#start = start.broken === 0 ? start : this.#startState({ undisturbed: true });
+    this.#start = this.#soundStart();
   }
 
   /** The shop before any planned load: facts passed, pinned loads still ahead. */
@@ -160,6 +161,16 @@ export class Timetable {
   isNext(state: ShopState, bake: number): boolean {
     const { pan, step } = this.day.bakes[bake]!;
     return state.panStep[pan] === step;
+  }
+
+  /** As sound as it gets: a plan in force had its pinned loads in time. */
+  #soundStart(): ShopState {
+    let start = this.#startState();
+    if (start.broken === 0) return start;
+    start = this.#startState({ undisturbed: true });
+    for (let again = 0; start.broken > 0 && again < HURRIES && this.held.hurry(); again++)
+      start = this.#startState({ undisturbed: true });
+    return start;
   }
 
   #startState(passage?: { readonly undisturbed: boolean }): ShopState {

@@ -10,8 +10,6 @@ import { planOf } from "../help/exact-bound.ts";
 import { oddDay } from "../help/odd-days.ts";
 
 const META = { madeAt: "2026-03-10T07:12:03+00:00", seconds: 1, seed: 1, lpEngine: "javascript-lp-solver" } as const;
-const MOST_PANS = 14;
-
 function planned(file: DayFile, steps: number): { readonly plan: PlanFile; readonly faults: readonly unknown[] } {
   const read = readDay(file);
   if (!read.ok) throw new Error(JSON.stringify(read.problems));
@@ -28,8 +26,9 @@ describe("a plan in force", () => {
     { seed: 308, why: "what would wait too long is sprayed later" },
     { seed: 284, why: "what is sprayed later leaves its first place to others" },
     { seed: 36, why: "pans cool as they do where nothing is fired before" },
-  ])("is kept when all of it is pinned: $why", ({ seed }) => {
-    const day = oddDay(seed, MOST_PANS);
+    { seed: 501, mostPans: 30, why: "a load that changing paints makes late is sprayed before the one ahead of it" },
+  ])("is kept when all of it is pinned: $why", ({ seed, mostPans = 14 }) => {
+    const day = oddDay(seed, mostPans);
     const before = planned(day, 200);
     expect(before.faults).toEqual([]);
     const held = before.plan.loads.map(({ state, ...load }) => ({
@@ -42,5 +41,14 @@ describe("a plan in force", () => {
     expect(after.plan.loads.filter(({ state }) => state === "pinned").map(({ doorOpensAt }) => doorOpensAt)).toEqual(
       before.plan.loads.filter(({ state }) => state === "planned").map(({ doorOpensAt }) => doorOpensAt),
     );
+  });
+
+  it("may bake metal that comes down to its level without end", () => {
+    const day = oddDay(745, 30);
+    const [first] = planned(day, 200).plan.loads.filter(({ kind }) => kind === "bake");
+    const { plan, faults } = planned({ ...day, held: [{ ...first!, state: "pinned" }] }, 200);
+    const windows = plan.loads.flatMap((load) => load.pans.map(({ soakMinutes }) => soakMinutes));
+    expect(windows).toContain(16.73);
+    expect(faults).toEqual([]);
   });
 });
