@@ -49,6 +49,8 @@ export const tolerance = {
   gasKWh: 0.01,
   money: 0.01,
   moneyShare: 0.001,
+  /** Two amounts written with four decimals, one of them rounded down. */
+  writtenMoney: 0.0002,
   exactMinutes: 1e-6,
   percent: 0.051,
   massKg: 0.01,

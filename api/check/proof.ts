@@ -18,7 +18,8 @@ export function checkProof(plan: PlanView, report: Report): void {
       said: bestPossibleCost,
       found: total,
     });
-  if (apart(gapPercent, Math.max(0, gap), tolerance.percent))
+  const written = total > 0 ? (100 * tolerance.writtenMoney) / total : 0;
+  if (apart(gapPercent, Math.max(0, gap), tolerance.percent + written))
     report({
       rule: "proof",
       path: "search.gapPercent",

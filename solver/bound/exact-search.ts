@@ -3,6 +3,7 @@
  * its task at any time; once a finished sequence comes out on top there is nothing cheaper.
  */
 import type { HandsAtWork } from "./busy.ts";
+import { lateCost } from "../day/late-cost.ts";
 import { Expansion } from "./expand.ts";
 import { Families } from "./families.ts";
 import type { Label, Rough } from "./label.ts";
@@ -199,6 +200,10 @@ export class ExactSearch {
     const upper = this.#options.upper();
     const goals = Uint8Array.from(pans, ({ steps }) => steps.length);
     const { mostLeft = Infinity } = this.#options;
+    const { nextOpenMinute } = task.day.request;
+    const lateAtNextOpen = task.day.tickets.map((ticket) => lateCost(ticket, nextOpenMinute));
+    const leftOf = task.day.tickets.map(() => 0);
+    // `price`: of what is left over, and of their tickets, which are ready no sooner than work goes on.
     const choose = (pan: number, price: number, left: number): void => {
       if (left > mostLeft) return;
       if (price >= upper) {
@@ -209,7 +214,7 @@ export class ExactSearch {
         this.#addRoot(Uint8Array.from(goals), upper);
         return;
       }
-      const { steps, line, readyMinute } = pans[pan]!;
+      const { steps, line, readyMinute, ticket } = pans[pan]!;
       const last = pans[pan - 1];
       const same = last?.line === line && last.steps.length === steps.length && last.readyMinute === readyMinute;
       const most = same ? goals[pan - 1]! : steps.length;
@@ -217,7 +222,10 @@ export class ExactSearch {
       for (let goal = most; goal >= 0; goal--) {
         goals[pan] = goal;
         const over = steps.length - goal;
-        choose(pan + 1, price + each * over, left + over);
+        const late = over > 0 && leftOf[ticket] === 0 ? lateAtNextOpen[ticket]! : 0;
+        leftOf[ticket]! += over;
+        choose(pan + 1, price + each * over + late, left + over);
+        leftOf[ticket]! -= over;
       }
       goals[pan] = steps.length;
     };

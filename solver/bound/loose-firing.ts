@@ -179,8 +179,10 @@ function finished(
   for (let minute = 1; minute < longest; minute++) {
     const next = peekMinute(heat.coast, rows, 0, 0);
     for (let node = 0; node <= standing.length; node++) rows[node] = next[node]!;
+    let mayGain = false;
     for (let member = 0; member < standing.length; member++) {
       const waited = minute + toHand(day, standing[member]!, rows[1 + member]!);
+      mayGain ||= minute + leastToHand(day, cycle, standing[member]!, rows[1 + member]!) < restMinutes[member]!;
       if (left !== undefined) left.inHand[member] = Math.min(left.inHand[member]!, waited);
       if (waited >= restMinutes[member]!) continue;
       restMinutes[member] = waited;
@@ -191,6 +193,7 @@ function finished(
         inHand: standing.map((one, other) => minute + toHand(day, one, rows[1 + other]!)),
       };
     }
+    if (left === undefined && !mayGain) break;
   }
   if (left === undefined) return [firing];
   const { minute, inHand } = left;
@@ -204,6 +207,14 @@ function toHand(day: DayModel, { kind, lowestOffsetC }: Standing, metalK: number
   const { ambientC, booth } = day.request;
   const metalC = ambientC + lowestOffsetC + metalK;
   return minutesToHandle(day.kinds[kind]!.body, metalC, ambientC, booth.handleAtC, booth.coolFilmWPerM2K);
+}
+
+/** Wherever the pan stands from then on: no air is cooler than the shelf's in a chamber down to the room, no film better than the better one. */
+function leastToHand(day: DayModel, cycle: ThermalCycle, { kind, lowestOffsetC }: Standing, metalK: number): number {
+  const { ambientC, booth } = day.request;
+  const coolestC = ambientC + Math.min(0, lowestOffsetC);
+  const film = Math.max(cycle.filmWPerM2K, booth.coolFilmWPerM2K);
+  return minutesToHandle(day.kinds[kind]!.body, ambientC + lowestOffsetC + metalK, coolestC, booth.handleAtC, film);
 }
 
 const TINY = 1e-9;

@@ -80,6 +80,19 @@ describe("odd days", () => {
     PATIENCE,
   );
 
+  it.each([1, 2, 3])("have plans that the checker cannot fault where money is all but nothing: seed %i", (seed) => {
+    const day = generatedDay({ seed, pans: 2, ovens: 1, door: "hot", pace: "calm" });
+    const prices = { gasPerKWh: 1e-5, crewPerHour: 1e-4, latePerPanHour: 1e-4, leftOverPerPan: 1 };
+    const read = readDay({ ...day, prices });
+    if (!read.ok) throw new Error(JSON.stringify(read.problems));
+    const request = toRequest(read.day);
+    const plan = planOf(request, 300);
+    const bestPossibleCost = Math.max(plan.proof.bestPossibleCost, provenBound(request, plan.cost.total * SPOILT, 500));
+    const proven: FiringPlan = { ...plan, proof: { ...plan.proof, bestPossibleCost } };
+    expect(plan.cost.total).toBeLessThan(0.01);
+    expect(checkPlan(read.day, toPlanFile(read.day, request, proven, META))).toEqual([]);
+  });
+
   it("bake what need not soak until its metal has got there all the same", () => {
     const read = readDay(hurriedDay(31));
     if (!read.ok) throw new Error(JSON.stringify(read.problems));
