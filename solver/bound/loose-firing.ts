@@ -174,15 +174,14 @@ function finished(
   const restMinutes = [...handMinutes];
   const firing = { setPointC, closedMinutes: unload, gasKWh, hotC, coolC, handMinutes, restMinutes };
   let left: { readonly minute: number; readonly coolC: number; readonly inHand: number[] } | undefined;
+  const last = lastGain(day, cycle, standing, rows);
   let longest = Math.max(...restMinutes);
   // Whoever waits so long is in the hand no sooner, however cool by then.
-  for (let minute = 1; minute < longest; minute++) {
+  for (let minute = 1; minute < longest && (left !== undefined || minute <= last); minute++) {
     const next = peekMinute(heat.coast, rows, 0, 0);
     for (let node = 0; node <= standing.length; node++) rows[node] = next[node]!;
-    let mayGain = false;
     for (let member = 0; member < standing.length; member++) {
       const waited = minute + toHand(day, standing[member]!, rows[1 + member]!);
-      mayGain ||= minute + leastToHand(day, cycle, standing[member]!, rows[1 + member]!) < restMinutes[member]!;
       if (left !== undefined) left.inHand[member] = Math.min(left.inHand[member]!, waited);
       if (waited >= restMinutes[member]!) continue;
       restMinutes[member] = waited;
@@ -193,13 +192,12 @@ function finished(
         inHand: standing.map((one, other) => minute + toHand(day, one, rows[1 + other]!)),
       };
     }
-    if (left === undefined && !mayGain) break;
   }
   if (left === undefined) return [firing];
   const { minute, inHand } = left;
   // Who waits longer than was looked at is in the hand no sooner than the last of those who did not.
-  const last = Math.max(...restMinutes);
-  const leftMinutes = inHand.map((minutes) => Math.min(minutes, last) - minute);
+  const latest = Math.max(...restMinutes);
+  const leftMinutes = inHand.map((minutes) => Math.min(minutes, latest) - minute);
   return [firing, { ...firing, closedMinutes: unload + minute, coolC: left.coolC, handMinutes: leftMinutes }];
 }
 
@@ -209,12 +207,29 @@ function toHand(day: DayModel, { kind, lowestOffsetC }: Standing, metalK: number
   return minutesToHandle(day.kinds[kind]!.body, metalC, ambientC, booth.handleAtC, booth.coolFilmWPerM2K);
 }
 
-/** Wherever the pan stands from then on: no air is cooler than the shelf's in a chamber down to the room, no film better than the better one. */
-function leastToHand(day: DayModel, cycle: ThermalCycle, { kind, lowestOffsetC }: Standing, metalK: number): number {
-  const { ambientC, booth } = day.request;
-  const coolestC = ambientC + Math.min(0, lowestOffsetC);
-  const film = Math.max(cycle.filmWPerM2K, booth.coolFilmWPerM2K);
-  return minutesToHandle(day.kinds[kind]!.body, ambientC + lowestOffsetC + metalK, coolestC, booth.handleAtC, film);
+/**
+ * The last minute after unloading at which a pan left inside may be cooler than one in the room; 0: at none. Burner off, no node is
+ * ever cooler, above the room, than the coolest of them times e to the losses of the empty chamber.
+ */
+function lastGain(day: DayModel, cycle: ThermalCycle, standing: readonly Standing[], rows: Float64Array): number {
+  const { booth, ambientC } = day.request;
+  let coolest = Infinity;
+  for (let node = 0; node <= standing.length; node++) coolest = Math.min(coolest, rows[node]!);
+  const lossPerMinute = (60 * (cycle.wallLossWPerK + cycle.coastExhaustWPerK)) / (1000 * cycle.heatCapacityKJPerK);
+  let last = 0;
+  standing.forEach(({ kind, lowestOffsetC }, member) => {
+    const { heatJPerK, exchangeM2 } = day.kinds[kind]!.body;
+    const outside = Math.exp((-60 * booth.coolFilmWPerM2K * exchangeM2) / heatJPerK);
+    const inside = coolest > 0 ? Math.exp(-lossPerMinute) : 1;
+    let roomK = lowestOffsetC + rows[1 + member]!;
+    let airK = coolest;
+    for (let minute = 1; ambientC + roomK > booth.handleAtC; minute++) {
+      roomK *= outside;
+      airK *= inside;
+      if (lowestOffsetC + airK < roomK + TINY) last = Math.max(last, minute);
+    }
+  });
+  return last;
 }
 
 const TINY = 1e-9;
