@@ -71,48 +71,42 @@ function checkPan(pan: LoadPan, index: number, cycle: ThermalCycle, trace: Trace
   }
   if (trace === undefined) return;
   const early = trace.shifted(-cycle.earlyMinutes);
-  checkEarlyEnd(pan, early.guardedSoakMinutes[index], early.peakC[index], window, report);
   const late = trace.shifted(cycle.slackMinutes);
-  checkLateEnd(pan, late.soakMinutes[index], late.peakC[index], window, report);
+  checkEarlyEnd(
+    pan,
+    { soak: early.guardedSoakMinutes[index] ?? 0, peakC: early.peakC[index] ?? -Infinity },
+    window,
+    report,
+  );
+  checkLateEnd(pan, { soak: late.soakMinutes[index] ?? 0, peakC: late.peakC[index] ?? -Infinity }, window, report);
 }
 
-function checkEarlyEnd(
-  pan: LoadPan,
-  soakMinutes: number | undefined,
-  peakC: number | undefined,
-  window: Window,
-  report: Report,
-): void {
-  const soak = soakMinutes ?? 0;
-  const peak = peakC ?? -Infinity;
-  if (soak >= window.soakLeastMinutes - tolerance.soakMinutes) {
-    if (peak >= window.arriveC - tolerance.temperatureC) return;
+/** What one pan went through: minutes of soak, and its hottest. */
+interface Went {
+  readonly soak: number;
+  readonly peakC: number;
+}
+
+function checkEarlyEnd(pan: LoadPan, { soak, peakC }: Went, window: Window, report: Report): void {
+  if (soak < window.soakLeastMinutes - tolerance.soakMinutes)
+    report({
+      rule: "5 window",
+      path: `${pan.path}.soakMinutes`,
+      message: `${pieceName(pan.key)} soaks ${figure(soak)} min with the burner off early, ${figure(window.soakLeastMinutes)} min are the least.`,
+      said: window.soakLeastMinutes,
+      found: soak,
+    });
+  else if (peakC < window.arriveC - tolerance.temperatureC)
     report({
       rule: "5 window",
       path: `${pan.path}.peakC`,
-      message: `${pieceName(pan.key)} only reaches ${figure(peak)} °C with the burner off early, ${figure(window.arriveC)} °C is the least.`,
+      message: `${pieceName(pan.key)} only reaches ${figure(peakC)} °C with the burner off early, ${figure(window.arriveC)} °C is the least.`,
       said: window.arriveC,
-      found: peak,
+      found: peakC,
     });
-    return;
-  }
-  report({
-    rule: "5 window",
-    path: `${pan.path}.soakMinutes`,
-    message: `${pieceName(pan.key)} soaks ${figure(soak)} min with the burner off early, ${figure(window.soakLeastMinutes)} min are the least.`,
-    said: window.soakLeastMinutes,
-    found: soak,
-  });
 }
 
-function checkLateEnd(
-  pan: LoadPan,
-  soakMinutes: number | undefined,
-  peakC: number | undefined,
-  window: Window,
-  report: Report,
-): void {
-  const soak = soakMinutes ?? 0;
+function checkLateEnd(pan: LoadPan, { soak, peakC }: Went, window: Window, report: Report): void {
   if (soak > window.soakMostMinutes + tolerance.soakMinutes)
     report({
       rule: "5 window",
@@ -121,14 +115,13 @@ function checkLateEnd(
       said: window.soakMostMinutes,
       found: soak,
     });
-  const peak = peakC ?? -Infinity;
-  if (peak > window.peakMostC + tolerance.temperatureC)
+  if (peakC > window.peakMostC + tolerance.temperatureC)
     report({
       rule: "5 window",
       path: `${pan.path}.peakC`,
-      message: `${pieceName(pan.key)} reaches ${figure(peak)} °C with the burner off late, ${figure(window.peakMostC)} °C is the most.`,
+      message: `${pieceName(pan.key)} reaches ${figure(peakC)} °C with the burner off late, ${figure(window.peakMostC)} °C is the most.`,
       said: window.peakMostC,
-      found: peak,
+      found: peakC,
     });
 }
 

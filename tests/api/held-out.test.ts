@@ -58,6 +58,19 @@ async function replanned(before: SearchAnswer, now: number, { said }: Happening)
   return done;
 }
 
+function bakesOf({ plan }: SearchAnswer) {
+  return plan!.loads.filter(({ kind }) => kind === "bake");
+}
+
+/** Sets the shop's clock to a moment of the second bake, where there is one, its door closed: from 0.2 to 0.9 of it by `share`. */
+function inMidBake(bakes: ReturnType<typeof bakesOf>, share: number): number {
+  const load = bakes[Math.min(1, bakes.length - 1)]!;
+  const [closed, unload] = [Date.parse(load.doorClosesAt), Date.parse(load.unloadAt)];
+  const now = closed + (0.2 + 0.7 * share) * (unload - closed);
+  shop.setNow(new Date(now).toISOString());
+  return now;
+}
+
 /** Answers the number of the event. */
 async function addedPan({ pans, staffed }: DayFile): Promise<number> {
   const like = pans.find(({ sprayed }) => sprayed !== true) ?? pans[0]!;
@@ -99,11 +112,7 @@ describe("everything that can happen", () => {
       const draw = random(seed);
       shop.setNow(new Date(Date.parse(day.planFrom)).toISOString());
       const first = await inForce(day);
-      const bakes = first.plan!.loads.filter(({ kind }) => kind === "bake");
-      const load = bakes[Math.min(1, bakes.length - 1)]!;
-      const [closed, unload] = [Date.parse(load.doorClosesAt), Date.parse(load.unloadAt)];
-      const now = closed + (0.2 + 0.7 * draw()) * (unload - closed);
-      shop.setNow(new Date(now).toISOString());
+      const now = inMidBake(bakesOf(first), draw());
       const planned = await dayOf(shop, first.id);
       const before = (await shop.ask("GET", "/day")).body;
       const refused: string[] = [];
@@ -136,11 +145,8 @@ it.each([2014, 2025, 2027, 2037, 2058])(
     const day = { ...oddDay(seed, 9), held: [] };
     shop.setNow(new Date(Date.parse(day.planFrom)).toISOString());
     const first = await inForce(day);
-    const bakes = first.plan!.loads.filter(({ kind }) => kind === "bake");
-    const load = bakes[Math.min(1, bakes.length - 1)]!;
-    const [closed, unload] = [Date.parse(load.doorClosesAt), Date.parse(load.unloadAt)];
-    const now = closed + (0.2 + 0.7 * draw()) * (unload - closed);
-    shop.setNow(new Date(now).toISOString());
+    const bakes = bakesOf(first);
+    const now = inMidBake(bakes, draw());
     const happened = bakes
       .filter(({ doorOpensAt }) => Date.parse(doorOpensAt) > now)
       .map(({ id }) => ({ kind: "load-pinned", load: id }));

@@ -151,7 +151,11 @@ export const shopFields: Readonly<Record<string, FieldWords>> = {
   "burn.holdMinutes": { label: "Held for", why: "It costs gas and oven time.", measure: "Maker's advice." },
   "bake.metalLowC": { label: "Cures from", why: "Colder, it never cures.", measure: "Data sheet: metal temperature." },
   "bake.metalHighC": { label: "Spoils above", why: "Hotter, it browns.", measure: "Data sheet: metal temperature." },
-  "bake.soakLeastMinutes": { label: "Soak, at least", why: "Less is soft and lets go.", measure: "Data sheet." },
+  "bake.soakLeastMinutes": {
+    label: "Soak, at least",
+    why: "Less is soft and lets go. 0: the metal must get there, and need not stay.",
+    measure: "Data sheet.",
+  },
   "bake.soakMostMinutes": { label: "Soak, at most", why: "More is brittle.", measure: "Data sheet." },
   "bake.cycleMinutes": {
     label: "In a fixed cycle",
