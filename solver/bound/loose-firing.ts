@@ -208,8 +208,8 @@ function toHand(day: DayModel, { kind, lowestOffsetC }: Standing, metalK: number
 }
 
 /**
- * The last minute after unloading at which a pan left inside may be cooler than one in the room; 0: at none. Burner off, no node is
- * ever cooler, above the room, than the coolest of them times e to the losses of the empty chamber.
+ * The last minute after unloading at which a pan left inside may be cooler than one in the room; 0: at none. While the chamber
+ * coasts no node (K above the room) falls below the coolest of them times what an empty chamber keeps of its heat.
  */
 function lastGain(day: DayModel, cycle: ThermalCycle, standing: readonly Standing[], rows: Float64Array): number {
   const { booth, ambientC } = day.request;
