@@ -1,7 +1,7 @@
 /** Rule 5 for the pans: soak and peak of every pan with the burner off early and late, and how much later it could be. */
 import type { DayCoat } from "../contract/day.ts";
 import type { Line } from "./day-view.ts";
-import type { Report } from "./fault.ts";
+import type { Fault, Report } from "./fault.ts";
 import { figure, tolerance } from "./fault.ts";
 import type { Outcome, Trace } from "./firing.ts";
 import type { ThermalCycle } from "./oven.ts";
@@ -81,48 +81,37 @@ function checkPan(pan: LoadPan, index: number, cycle: ThermalCycle, trace: Trace
   checkLateEnd(pan, { soak: late.soakMinutes[index] ?? 0, peakC: late.peakC[index] ?? -Infinity }, window, report);
 }
 
-/** What one pan went through: minutes of soak, and its hottest. */
+/** What one pan went through: minutes of soak, and its hottest, °C. */
 interface Went {
   readonly soak: number;
   readonly peakC: number;
 }
 
 function checkEarlyEnd(pan: LoadPan, { soak, peakC }: Went, window: Window, report: Report): void {
-  if (soak < window.soakLeastMinutes - tolerance.soakMinutes)
-    report({
-      rule: "5 window",
-      path: `${pan.path}.soakMinutes`,
-      message: `${pieceName(pan.key)} soaks ${figure(soak)} min with the burner off early, ${figure(window.soakLeastMinutes)} min are the least.`,
-      said: window.soakLeastMinutes,
-      found: soak,
-    });
-  else if (peakC < window.arriveC - tolerance.temperatureC)
-    report({
-      rule: "5 window",
-      path: `${pan.path}.peakC`,
-      message: `${pieceName(pan.key)} only reaches ${figure(peakC)} °C with the burner off early, ${figure(window.arriveC)} °C is the least.`,
-      said: window.arriveC,
-      found: peakC,
-    });
+  const { arriveC, soakLeastMinutes } = window;
+  if (soak < soakLeastMinutes - tolerance.soakMinutes) {
+    const words = `soaks ${figure(soak)} min with the burner off early, ${figure(soakLeastMinutes)} min are the least.`;
+    report(missed(pan, "soakMinutes", words, soakLeastMinutes, soak));
+  } else if (peakC < arriveC - tolerance.temperatureC) {
+    const words = `only reaches ${figure(peakC)} °C with the burner off early, ${figure(arriveC)} °C is the least.`;
+    report(missed(pan, "peakC", words, arriveC, peakC));
+  }
 }
 
 function checkLateEnd(pan: LoadPan, { soak, peakC }: Went, window: Window, report: Report): void {
-  if (soak > window.soakMostMinutes + tolerance.soakMinutes)
-    report({
-      rule: "5 window",
-      path: `${pan.path}.soakMinutes`,
-      message: `${pieceName(pan.key)} soaks ${figure(soak)} min with the burner off late, ${figure(window.soakMostMinutes)} min are the most.`,
-      said: window.soakMostMinutes,
-      found: soak,
-    });
-  if (peakC > window.peakMostC + tolerance.temperatureC)
-    report({
-      rule: "5 window",
-      path: `${pan.path}.peakC`,
-      message: `${pieceName(pan.key)} reaches ${figure(peakC)} °C with the burner off late, ${figure(window.peakMostC)} °C is the most.`,
-      said: window.peakMostC,
-      found: peakC,
-    });
+  const { soakMostMinutes, peakMostC } = window;
+  if (soak > soakMostMinutes + tolerance.soakMinutes) {
+    const words = `soaks ${figure(soak)} min with the burner off late, ${figure(soakMostMinutes)} min are the most.`;
+    report(missed(pan, "soakMinutes", words, soakMostMinutes, soak));
+  }
+  if (peakC > peakMostC + tolerance.temperatureC) {
+    const words = `reaches ${figure(peakC)} °C with the burner off late, ${figure(peakMostC)} °C is the most.`;
+    report(missed(pan, "peakC", words, peakMostC, peakC));
+  }
+}
+
+function missed({ path, key }: LoadPan, field: string, words: string, said: number, found: number): Fault {
+  return { rule: "5 window", path: `${path}.${field}`, message: `${pieceName(key)} ${words}`, said, found };
 }
 
 /** True where no pan has soaked too long or grown too hot, each limit moved by so much. */

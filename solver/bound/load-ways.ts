@@ -4,7 +4,8 @@ import type { Grain } from "./grain.ts";
 import type { Label } from "./label.ts";
 import { endsWithDoorFrom, latestEnd } from "./last-work.ts";
 import type { LoadSet } from "./load-sets.ts";
-import type { LooseFiring, LooseFirings } from "./loose-firing.ts";
+import { CoolerChambers } from "./cooler-chambers.ts";
+import type { LooseFiring } from "./loose-firing.ts";
 import type { Door } from "./next-door.ts";
 import type { Shut } from "./oven-start.ts";
 import {
@@ -124,7 +125,7 @@ function addFrom(task: ProofTask, set: LoadSet, { shut, open, closesBy }: ShutFr
   const hottest = Math.ceil(hottestAt(cycle, ambientC, shut, open) / bucketK - TINY);
   const coolest = task.sets.coolestBucket();
   let stride = 1;
-  const cooler = new Cooler(task.sets.grain);
+  const cooler = new CoolerChambers(task.sets.grain);
   for (let bucket = hottest; bucket >= coolest; bucket -= stride) {
     if (bucket < hottest) stride = 1 + ((bucket - 1) % coolerStride);
     const table = task.sets.firings(set, bucket, stride);
@@ -146,7 +147,7 @@ function addFrom(task: ProofTask, set: LoadSet, { shut, open, closesBy }: ShutFr
       attended && !task.isPart ? preheatsAttended(cycle, ambientC, shut, last, target, task.staffed) : [last];
     const leastC = lowC - cycle.setPointStepC;
     const widthK = Math.max(bucketK, preheatK);
-    const ended = new Cooler(task.sets.grain);
+    const coolerEnd = new CoolerChambers(task.sets.grain);
     for (let partC = highC; partC > leastC + TINY; partC -= widthK) {
       const lowSetPointC = task.isPart ? 0 : lowC;
       const table = task.sets.preheated(set, Math.max(leastC, partC - widthK), partC, lowSetPointC);
@@ -154,34 +155,8 @@ function addFrom(task: ProofTask, set: LoadSet, { shut, open, closesBy }: ShutFr
         const extraKWh = shut.gasKWh + preheat.gasKWh;
         addWays(task, set, table.firings, { open: preheat.open, extraKWh, lowSetPointC, closesBy }, ways);
       }
-      if (!ended.mayGain(table, Infinity)) break;
+      if (!coolerEnd.mayGain(table, Infinity)) break;
     }
-  }
-}
-
-/**
- * Where nothing is ruled out a cooler chamber only costs more, but that its pans, baked as long, come out a little cooler and are
- * in the hand sooner. What that may be lies within a bucket of chambers, save where those are narrow.
- */
-class Cooler {
-  readonly #isAsked: boolean;
-  #closedMinutes = Infinity;
-  /** The door may open then for the first firings. */
-  by = Infinity;
-
-  constructor({ coolerToo }: Grain) {
-    this.#isAsked = coolerToo;
-  }
-
-  /** Whether chambers cooler than the one of these firings are to be looked at, for the same door. */
-  mayGain({ firings, refused }: LooseFirings, by: number): boolean {
-    if (firings.length === 0 || refused) return true;
-    if (!this.#isAsked) return false;
-    const least = firings.reduce((minutes, { closedMinutes }) => Math.min(minutes, closedMinutes), Infinity);
-    if (least > this.#closedMinutes) return false;
-    this.#closedMinutes = least;
-    this.by = Math.min(this.by, by);
-    return true;
   }
 }
 

@@ -49,6 +49,19 @@ describe("two pans", () => {
     expect(answers.some(({ shares }) => shares)).toBe(true);
   });
 
+  it("that need not soak are told the soak that the day file says", async () => {
+    const day = shopDay("small-morning");
+    const coatings = day.coatings.map(({ coats, ...coating }) => ({
+      ...coating,
+      coats: coats.map((coat) => ({ ...coat, bake: { ...coat.bake, soakLeastMinutes: 0 } })),
+    }));
+    await shop.ask("PUT", "/day", { body: { ...day, coatings } });
+    const [one, other] = day.pans.map(({ id }) => id);
+    const answer = await explain(one!, other!);
+    sound(answer);
+    expect(answer.firing!.metals.map(({ soakLeastMinutes }) => soakLeastMinutes)).toEqual([0, 0]);
+  });
+
   it("whose ranges do not meet are told their temperatures, not minutes", async () => {
     const day = shopDay("small-morning");
     const [pan] = day.pans;

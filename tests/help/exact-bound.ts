@@ -1,5 +1,5 @@
 /** The exact search over a whole request, as the prover runs it. */
-import type { DayFile } from "../../api/contract/day.ts";
+import type { Day, DayFile } from "../../api/contract/day.ts";
 import { readDay } from "../../api/day/read-day.ts";
 import { toRequest } from "../../api/day/to-solver.ts";
 import { ExactSearch } from "../../solver/bound/exact-search.ts";
@@ -18,9 +18,13 @@ import type { PlanRequest } from "../../solver/shop.ts";
 import { stepBudget } from "../../solver/stop.ts";
 
 export function requestOf(file: DayFile): PlanRequest {
+  return toRequest(soundDay(file));
+}
+
+export function soundDay(file: DayFile): Day {
   const read = readDay(file);
   if (!read.ok) throw new Error(JSON.stringify(read.problems));
-  return toRequest(read.day);
+  return read.day;
 }
 
 export interface ExactWish {
