@@ -217,8 +217,7 @@ export class Expansion {
     free[oven] = way.done;
     hotC[oven] = way.firing.hotC;
     coolC[oven] = way.firing.coolC;
-    const cleans = label.soiled[oven] === 1 && set.needsClean;
-    soiled[oven] = set.soils || (label.soiled[oven] === 1 && !cleans) ? 1 : 0;
+    soiled[oven] = set.soils || (label.soiled[oven] === 1 && !way.isBurnt) ? 1 : 0;
     return {
       root,
       before: label,

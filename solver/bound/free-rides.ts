@@ -72,6 +72,7 @@ interface Comparison {
 /** Through as soon, with no more gas than the extra pan's own heat, and about as warm a chamber left. */
 function takesAlong(large: Way, small: Way, { larger, smaller, heat, grain }: Comparison): boolean {
   return (
+    large.isBurnt === small.isBurnt &&
     large.open <= small.open &&
     large.done <= small.done &&
     large.gasKWh <= small.gasKWh + 1.3 * heat + grain.kWh &&

@@ -54,6 +54,6 @@ export interface Rough {
 export function keyOf(rootNumber: number, { steps, soiled }: Label): string {
   let key = String.fromCharCode(rootNumber);
   for (let at = 0; at < steps.length; at++) key += String.fromCharCode(48 + steps[at]!);
-  for (let at = 0; at < soiled.length; at++) key += soiled[at] === 1 ? "!" : "";
+  for (let at = 0; at < soiled.length; at++) key += soiled[at] === 1 ? "!" : ".";
   return key;
 }

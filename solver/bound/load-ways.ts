@@ -3,9 +3,12 @@ import type { ThermalCycle } from "../shop.ts";
 import type { Grain } from "./grain.ts";
 import type { Label } from "./label.ts";
 import { endsWithDoorFrom, latestEnd } from "./last-work.ts";
+import { needsCleanOven } from "../loads/mixing.ts";
 import type { LoadSet } from "./load-sets.ts";
 import { CoolerChambers } from "./cooler-chambers.ts";
 import type { LooseFiring } from "./loose-firing.ts";
+import type { FirstDoors } from "./first-doors.ts";
+import { firstDoors } from "./first-doors.ts";
 import type { Door } from "./next-door.ts";
 import type { Shut } from "./oven-start.ts";
 import {
@@ -28,6 +31,8 @@ export interface Way {
   readonly done: number;
   readonly gasKWh: number;
   readonly firing: LooseFiring;
+  /** A clean burn that the oven owed comes before it. */
+  readonly isBurnt: boolean;
   /** Per kind: least minutes from done to the hand, of each firing that this stands for from its own done. */
   readonly restMinutes: readonly number[];
 }
@@ -64,20 +69,66 @@ function waysFrom(task: ProofTask, label: Label, set: LoadSet, { door, closesBy 
     shutMinutes,
     gasKWh: 0,
   };
-  const owes = label.soiled[oven] === 1 && set.needsClean;
+  const isSoiled = label.soiled[oven] === 1;
+  const owes = isSoiled && set.needsClean;
   if (cycle.kind === "fixed") {
     if (owes) return ways;
     const open = Math.max(ready, Math.ceil(shut.free - TINY));
-    addWays(task, set, task.sets.firings(set, 0, 1).firings, { open, extraKWh: 0, lowSetPointC: 0, closesBy }, ways);
+    const start = { open, extraKWh: 0, lowSetPointC: 0, isBurnt: false, closesBy };
+    addWays(task, set, task.sets.firings(set, 0, 1).firings, start, ways);
     return ways;
   }
   if (!owes) {
-    addFrom(task, set, { shut, open: Math.max(ready, Math.ceil(shut.free - TINY)), closesBy }, ways);
-    return ways;
+    const open = Math.max(ready, Math.ceil(shut.free - TINY));
+    addFrom(task, set, { shut, open, isBurnt: false, closesBy }, ways);
   }
-  for (const { burnt, from } of burntClean(task, set.oven, cycle, shut, ready))
-    addFrom(task, set, { shut: burnt, open: from, closesBy }, ways);
+  // There may be time for it now, and none before the load that needs it.
+  if (owes || (isSoiled && !set.soils && needsCleanLater(task, label, oven)))
+    addBurnt(task, set, { shut, ready, closesBy }, ways);
   return ways;
+}
+
+/** Whether some bake that is left needs a clean oven, and may be baked in this one. */
+function needsCleanLater({ day, pans }: ProofTask, { steps, root }: Label, oven: number): boolean {
+  const { mixing } = day.request;
+  return pans.some((pan, at) =>
+    pan.steps.slice(steps[at], root.goals[at]).some(({ kind }) => {
+      const { coat, ovens } = day.kinds[kind]!;
+      return ovens.includes(oven) && needsCleanOven(mixing, [coat.mixGroup]);
+    }),
+  );
+}
+
+interface ShutReady {
+  readonly shut: Shut;
+  readonly ready: number;
+  readonly closesBy: number;
+}
+
+/** After the clean burn that is owed. */
+function addBurnt(task: ProofTask, set: LoadSet, { shut, ready, closesBy }: ShutReady, ways: Way[]): void {
+  const { cycle } = task.day.request.ovens[set.oven]!;
+  if (cycle.kind === "fixed") return;
+  for (const { burnt, from } of burntClean(task, set.oven, cycle, shut, ready)) {
+    const first = firstOf(task, cycle, burnt);
+    if (first === undefined || from >= first.before) {
+      addFrom(task, set, { shut: burnt, open: from, isBurnt: true, closesBy }, ways);
+      continue;
+    }
+    const { hotC } = first;
+    const vented = { ...burnt, free: first.from, hotC, coolC: hotC, shutMinutes: 0 };
+    addUnheated(task, set, { shut: vented, open: Math.max(from, first.from), isBurnt: true, closesBy }, ways);
+    addFrom(task, set, { shut: burnt, open: first.before, isBurnt: true, closesBy }, ways);
+  }
+}
+
+/** Undefined also where the grain does not tell them from later doors. */
+function firstOf({ day, isPart, sets }: ProofTask, cycle: ThermalCycle, burnt: Shut): FirstDoors | undefined {
+  // A chamber that may have been above the burn's set-point may be hotter after it.
+  if (isPart || burnt.hotC > burnt.coolC) return undefined;
+  const { bucketK } = sets.grain;
+  const first = firstDoors(cycle, day.request.ambientC, burnt.hotC, burnt.free);
+  return first !== undefined && first.hotC <= cycle.doorLimitC - bucketK ? first : undefined;
 }
 
 /** The oven burnt clean for a door at `from` or later; what opens at the second is asked for besides the first. */
@@ -112,16 +163,16 @@ function burntClean(
 interface ShutFrom {
   readonly shut: Shut;
   readonly open: number;
+  readonly isBurnt: boolean;
   readonly closesBy: number;
 }
 
-/** As the chamber is by then, left to cool, or preheated. */
-function addFrom(task: ProofTask, set: LoadSet, { shut, open, closesBy }: ShutFrom, ways: Way[]): void {
-  const { request } = task.day;
-  const { ambientC } = request;
-  const { cycle, attended } = request.ovens[set.oven]!;
+/** As the chamber is by then, or left to cool. */
+function addUnheated(task: ProofTask, set: LoadSet, { shut, open, isBurnt, closesBy }: ShutFrom, ways: Way[]): void {
+  const { ambientC, ovens } = task.day.request;
+  const { cycle } = ovens[set.oven]!;
   if (cycle.kind === "fixed") return;
-  const { bucketK, coolerStride, preheatK } = task.sets.grain;
+  const { bucketK, coolerStride } = task.sets.grain;
   const hottest = Math.ceil(hottestAt(cycle, ambientC, shut, open) / bucketK - TINY);
   const coolest = task.sets.coolestBucket();
   let stride = 1;
@@ -134,10 +185,22 @@ function addFrom(task: ProofTask, set: LoadSet, { shut, open, closesBy }: ShutFr
         ? open
         : Math.max(open, cooledBy(cycle, ambientC, shut, bucket * bucketK));
     if (by === Infinity || by > cooler.by) break;
-    addWays(task, set, table.firings, { open: by, extraKWh: shut.gasKWh, lowSetPointC: 0, closesBy }, ways);
+    addWays(task, set, table.firings, { open: by, extraKWh: shut.gasKWh, lowSetPointC: 0, isBurnt, closesBy }, ways);
     if (!cooler.mayGain(table, by)) break;
   }
-  const naturalC = Math.max(hottest, coolest) * bucketK;
+}
+
+/** The same, or preheated. */
+function addFrom(task: ProofTask, set: LoadSet, from: ShutFrom, ways: Way[]): void {
+  const { request } = task.day;
+  const { ambientC } = request;
+  const { cycle, attended } = request.ovens[set.oven]!;
+  if (cycle.kind === "fixed") return;
+  const { shut, open, isBurnt, closesBy } = from;
+  addUnheated(task, set, from, ways);
+  const { bucketK, preheatK } = task.sets.grain;
+  const hottest = Math.ceil(hottestAt(cycle, ambientC, shut, open) / bucketK - TINY);
+  const naturalC = Math.max(hottest, task.sets.coolestBucket()) * bucketK;
   for (const { lowC, highC } of preheatRanges(cycle, naturalC, preheatK)) {
     // Where other pans stand between these, their firing may have ended on any temperature of the range.
     const target = { targetC: task.isPart ? lowC - cycle.setPointStepC : lowC, isWhole: !task.isPart };
@@ -153,7 +216,7 @@ function addFrom(task: ProofTask, set: LoadSet, { shut, open, closesBy }: ShutFr
       const table = task.sets.preheated(set, Math.max(leastC, partC - widthK), partC, lowSetPointC);
       for (const preheat of preheats) {
         const extraKWh = shut.gasKWh + preheat.gasKWh;
-        addWays(task, set, table.firings, { open: preheat.open, extraKWh, lowSetPointC, closesBy }, ways);
+        addWays(task, set, table.firings, { open: preheat.open, extraKWh, lowSetPointC, isBurnt, closesBy }, ways);
       }
       if (!coolerEnd.mayGain(table, Infinity)) break;
     }
@@ -164,6 +227,7 @@ interface Start {
   readonly open: number;
   readonly extraKWh: number;
   readonly lowSetPointC: number;
+  readonly isBurnt: boolean;
   readonly closesBy: number;
 }
 
@@ -172,7 +236,7 @@ function addWays(
   task: ProofTask,
   set: LoadSet,
   firings: readonly LooseFiring[],
-  { open, extraKWh, lowSetPointC, closesBy }: Start,
+  { open, extraKWh, lowSetPointC, isBurnt, closesBy }: Start,
   ways: Way[],
 ): void {
   const { staffed, day } = task;
@@ -196,6 +260,7 @@ function addWays(
       done,
       gasKWh: firing.gasKWh + extraKWh,
       firing: leftInside(firing, leftMinutes),
+      isBurnt,
       restMinutes: firing.restMinutes,
     });
   }
@@ -221,6 +286,7 @@ function undominated(ways: Way[], grain: Grain): Way[] {
 
 function nearlyBeats(better: Way, way: Way, grain: Grain): boolean {
   if (
+    better.isBurnt !== way.isBurnt ||
     better.open > way.open + grain.openMinutes ||
     better.done > way.done ||
     better.gasKWh > way.gasKWh + grain.kWh ||
@@ -254,11 +320,6 @@ function bestOfBoth(one: Way, other: Way): Way {
       Math.min(minutes, other.done - one.done + other.firing.handMinutes[index]!),
     ),
   };
-  return {
-    open: Math.min(one.open, other.open),
-    done: one.done,
-    gasKWh: Math.min(one.gasKWh, other.gasKWh),
-    firing,
-    restMinutes,
-  };
+  const open = Math.min(one.open, other.open);
+  return { ...one, open, gasKWh: Math.min(one.gasKWh, other.gasKWh), firing, restMinutes };
 }

@@ -69,10 +69,10 @@ export class NextDoor {
    * cools it faster, unless their metal keeps it warm. Told by the film's heat from metal as hot as the chamber ever was. Later
    * unloading leaves no warmer a chamber.
    */
-  #surelyCooling(cycle: ThermalCycle, label: Label, set: LoadSet, { firing }: Way): number {
+  #surelyCooling(cycle: ThermalCycle, label: Label, set: LoadSet, { firing, isBurnt }: Way): number {
     const { day } = this.#task;
     const { ambientC, mixing } = day.request;
-    const burntC = label.soiled[0] === 1 && set.needsClean ? (cleanBurnSetPointC(mixing, cycle) ?? 0) : 0;
+    const burntC = isBurnt ? (cleanBurnSetPointC(mixing, cycle) ?? 0) : 0;
     const hottestK = Math.max(firing.setPointC, label.hotC[0]!, burntC) - ambientC;
     const filmWPerK = set.kinds.reduce(
       (sum, kind, at) => sum + set.counts[at]! * cycle.filmWPerM2K * day.kinds[kind]!.body.exchangeM2,

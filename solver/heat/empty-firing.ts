@@ -59,8 +59,9 @@ export function emptyFiring(
 function minutesOfFullFire({ setPoint, fullW, lossWPerK, wattMinutesPerK }: Burning, from: number): number {
   if (lossWPerK * setPoint >= fullW) return Infinity;
   if (lossWPerK === 0) return (wattMinutesPerK * (setPoint - from)) / fullW;
-  const limit = fullW / lossWPerK;
-  return (wattMinutesPerK / lossWPerK) * Math.log((limit - from) / (limit - setPoint));
+  // As accurate where next to nothing is lost.
+  const lost = (lossWPerK * (setPoint - from)) / (fullW - lossWPerK * from);
+  return (wattMinutesPerK / lossWPerK) * -Math.log1p(-lost);
 }
 
 /** Minutes until a chamber with its burner off has fallen to the set-point; Infinity where it never does. */

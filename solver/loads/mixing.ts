@@ -30,5 +30,10 @@ export function needsCleanOven(mixing: Mixing, groups: readonly string[]): boole
   return mixing.cleanBurn !== null && groups.some((group) => mixing.cleanBurn!.before.includes(group));
 }
 
+/** True when a load of these groups leaves a soiled oven and a clean one as they are: a clean burn that is owed may come before it or after. */
+export function mayBurnBefore(mixing: Mixing, groups: readonly string[]): boolean {
+  return mixing.cleanBurn !== null && !soilsOven(mixing, groups) && !needsCleanOven(mixing, groups);
+}
+
 /** Steps that are no binary fraction carry rounding. */
 const TINY = 1e-6;

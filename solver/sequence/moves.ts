@@ -1,8 +1,10 @@
 /** Small changes to a sequence that the search tries. Each answers new loads, or undefined where it finds nothing to do. */
 import type { DayModel } from "../day/day-model.ts";
+import { mayBurnBefore } from "../loads/mixing.ts";
 import type { RecipeBook } from "../loads/recipe-book.ts";
 import type { Random } from "../random.ts";
 import type { PlannedLoad } from "./sequence.ts";
+import { plainLoad } from "./sequence.ts";
 
 /** Loads with, for each bake, the index of its load (-1: in none). */
 export class Draft {
@@ -53,6 +55,10 @@ export class Draft {
     return bakes.map((bake) => this.day.bakes[bake]!.kind).sort((a, b) => a - b);
   }
 
+  groupsOf(bakes: readonly number[]): string[] {
+    return bakes.map((bake) => this.day.kinds[this.day.bakes[bake]!.kind]!.coat.mixGroup);
+  }
+
   fits(oven: number, bakes: readonly number[]): boolean {
     return this.book.fits(oven, this.kindsOf(bakes));
   }
@@ -71,8 +77,8 @@ export function newLoad(oven: number, bakes: readonly number[]): PlannedLoad {
 }
 
 export function withBakes(load: PlannedLoad, bakes: readonly number[]): PlannedLoad {
-  const { preheat, delayMinutes, coastMinutes } = load;
-  return { ...newLoad(load.oven, bakes), preheat, delayMinutes, coastMinutes };
+  const { setPointC: _, shelfSet: __, ...kept } = plainLoad(load);
+  return { ...kept, bakes, setPointC: 0 };
 }
 
 /** Some alike bakes of one load go to another load, or to a new one. */
@@ -198,13 +204,15 @@ export const split: Move = (draft, random) => {
   return changed;
 };
 
-/** A load's set-point, pre-heating or coasting is set by hand. */
+/** A load's set-point, pre-heating or coasting is set by hand, or whether a clean burn that is owed comes before it. */
 export const retune: Move = (draft, random) => {
   const { loads, day, book } = draft;
   if (loads.length === 0) return undefined;
   const at = random.below(loads.length);
   const load = loads[at]!;
   if (day.request.ovens[load.oven]!.cycle.kind !== "thermal") return undefined;
+  if (mayBurnBefore(day.request.mixing, draft.groupsOf(load.bakes)) && random.below(4) === 0)
+    return loads.with(at, burntOtherwise(load));
   if (random.below(2) === 0) return loads.with(at, { ...load, preheat: load.preheat === "auto" ? "never" : "auto" });
   if (random.below(3) === 0) return loads.with(at, { ...load, coastMinutes: load.coastMinutes === null ? 0 : null });
   if (load.setPointC !== 0) return loads.with(at, { ...load, setPointC: 0 });
@@ -213,6 +221,12 @@ export const retune: Move = (draft, random) => {
   if (options.length === 0) return undefined;
   return loads.with(at, { ...load, setPointC: options[random.below(options.length)]!.setPointC });
 };
+
+/** The load with a clean burn that is owed before it, or no longer before it. */
+export function burntOtherwise(load: PlannedLoad): PlannedLoad {
+  const { burnsFirst, ...later } = load;
+  return burnsFirst === true ? later : { ...load, burnsFirst: true };
+}
 
 /** Delays tried, minutes. */
 const DELAYS = [2, 5, 10, 15, 20, 30, 45, 60, 90, 120];

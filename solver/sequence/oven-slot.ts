@@ -32,6 +32,8 @@ export interface SlotQuestion {
   readonly free: number;
   readonly chamberC: number;
   readonly soiled: boolean;
+  /** See PlannedLoad. */
+  readonly burnsFirst: boolean;
   /** Whole minute from which every pan of the load may go in. */
   readonly earliestOpen: number;
   /** The load must be done by then: the next held load of this oven. */
@@ -124,7 +126,7 @@ export class OvenSlots {
     const from = oven.attended ? Math.max(usable, interval.from) : usable;
     const open = Math.max(question.earliestOpen, from, interval.from);
     const shut: Idle = { free: question.free, chamberC: question.chamberC, before: [], from, open };
-    const owesBurn = question.soiled && question.recipe.needsClean;
+    const owesBurn = question.soiled && (question.recipe.needsClean || question.burnsFirst);
     let best: Priced | undefined;
     const windows = oven.attended ? this.#windows(interval, usable) : [{ from, to: Infinity }];
     const idles = owesBurn ? windows.flatMap((window) => idleOven.cleaned(shut, window)) : [shut];

@@ -4,6 +4,8 @@
  */
 import type { Evaluator } from "./evaluate.ts";
 import { firingMet, LOOK_K } from "./firing-met.ts";
+import { mayBurnBefore } from "../loads/mixing.ts";
+import { burntOtherwise } from "./moves.ts";
 import { madeRoomFor, preheatedAnew, preheats } from "./preheats.ts";
 import { rearranged, reshelved } from "./rearranged.ts";
 import type { PlannedLoad, Sequence } from "./sequence.ts";
@@ -89,10 +91,20 @@ function* variantsOf(exact: Evaluator, sequence: Sequence, at: number): Generato
   const options = met === undefined ? [] : exact.timetable.book.firings(met.recipe, met.chamberC, LOOK_K);
   for (const setPointC of new Set([0, ...options.map((option) => option.setPointC)]))
     if (setPointC !== load.setPointC) yield { ...load, setPointC };
+  yield* burntFirst(exact, sequence, at);
   for (const preheat of preheats(cycle, load, met?.preheatC)) {
     yield { ...load, preheat, setPointC: 0 };
     if (load.setPointC !== 0) yield { ...load, preheat };
   }
+}
+
+/** The clean burn that the oven owes before a load that may do without, or no longer before it. */
+function* burntFirst(exact: Evaluator, sequence: Sequence, at: number): Generator<PlannedLoad> {
+  const load = sequence.loads[at]!;
+  const { bakes, kinds, request } = exact.timetable.day;
+  const groups = load.bakes.map((bake) => kinds[bakes[bake]!.kind]!.coat.mixGroup);
+  if (exact.before(at).ovenSoiled[load.oven] === 1 && mayBurnBefore(request.mixing, groups))
+    yield { ...burntOtherwise(load), setPointC: 0 };
 }
 
 /** What takes too long to look at before nothing else gains. */

@@ -16,6 +16,11 @@ export interface PlannedLoad {
    * it burns as long as it may without holding anything up, which leaves the next load a warm chamber.
    */
   readonly coastMinutes: number | null;
+  /**
+   * A clean burn that the oven owes comes before this load already, which may go into a soiled oven: there may be time for it now.
+   * Absent: it waits for a load that needs a clean one.
+   */
+  readonly burnsFirst?: true;
   /** Shelves of each different kind, in their order, as `RecipeBook.recipeOn` has them; without it the book chooses. */
   readonly shelfSet?: readonly number[];
   /** What the timetable worked out about these bakes; it fills this in once and is the only one to read it. */
@@ -47,7 +52,6 @@ export function plainSequence({ haste, heatCredit, loads }: Sequence): Sequence 
 
 /** A copy of the load to change its shelves: nothing worked out about it yet. */
 export function plainLoad(load: PlannedLoad): PlannedLoad {
-  const { oven, bakes, setPointC, preheat, delayMinutes, coastMinutes, shelfSet } = load;
-  const plain = { oven, bakes, setPointC, preheat, delayMinutes, coastMinutes };
-  return shelfSet === undefined ? plain : { ...plain, shelfSet };
+  const { resolved: _, ...plain } = load;
+  return plain;
 }

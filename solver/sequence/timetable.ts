@@ -220,6 +220,7 @@ export class Timetable {
         free: state.ovenFree[oven]!,
         chamberC: state.ovenChamberC[oven]!,
         soiled: state.ovenSoiled[oven] === 1,
+        burnsFirst: load.burnsFirst === true,
         earliestOpen: delayed(earliestOpen, state.ovenFree[oven]!, load.delayMinutes),
         doneBy: next === undefined ? Infinity : next.doorOpens - next.ventMinutes,
         setPointC: load.setPointC,

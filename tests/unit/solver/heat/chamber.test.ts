@@ -54,6 +54,13 @@ describe("an empty firing", () => {
     expect(firing.gasKWh).toBeCloseTo((0.038 * 230 * (30 - 2.24)) / 60 / 0.75, 3);
   });
 
+  test("heats at the burner's own pace where next to nothing is lost: 30 kW take 26.667 min for 400 K of 120 kJ/K", () => {
+    for (const exhaustWPerK of [0, 1e-300, 1e-15, 1e-6]) {
+      const firing = emptyFiring({ ...demoCycle, wallLossWPerK: 0, exhaustWPerK }, 20, 20, 420, 0)!;
+      expect(firing.setPointAtMinutes).toBeCloseTo(4 + 26.6667, 3);
+    }
+  });
+
   test("is refused where the burner cannot reach the set-point, or cannot hold it", () => {
     const weak = { ...demoCycle, burnerKW: 15 };
     expect(emptyFiring(weak, 20, 20, 420, 0)).toBeUndefined();
