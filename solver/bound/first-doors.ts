@@ -25,8 +25,9 @@ export function firstDoors(
   // A purge that cools faster than the fan would open the door sooner.
   if (burntC <= doorLimitC || exhaustWPerK > coastExhaustWPerK) return undefined;
   const vented = (minutes: number): number => chamberAfterVent(cycle, ambientC, burntC, minutes);
-  const first = soonest((minutes) => vented(minutes) <= doorLimitC);
-  if (first === Infinity) return undefined;
+  const fanned = { ...cycle, wallLossWPerK: cycle.wallLossWPerK + coastExhaustWPerK };
+  const first = minutesToFall(fanned, ambientC, burntC, doorLimitC);
+  if (first > LONGEST_MINUTES) return undefined;
   const hotC = vented(first);
   const before = soonestHotter(cycle, ambientC, { vented, first, hotC });
   if (before <= first) return undefined;
@@ -49,28 +50,31 @@ function soonestHotter(cycle: ThermalCycle, ambientC: number, { vented, first, h
   const { doorLimitC, purgeMinutes } = cycle;
   const limitC = doorLimitC + LIMIT_K;
   const purging = { ...cycle, wallLossWPerK: cycle.wallLossWPerK + cycle.exhaustWPerK };
-  const purgedFor = (fromC: number, minutes: number): number => chamberAfterIdle(purging, ambientC, fromC, minutes);
   const purge = Math.max(1, Math.ceil(purgeMinutes));
   const heating = Math.floor(purgeMinutes) + 1;
   let least = Infinity;
   for (let fan = 0; fan <= first; fan++)
-    for (let purges = 0; fan + purges * purge < least && purges <= first; purges++) {
-      const cooledC = purgedFor(vented(fan), purges * purge);
-      const spent = fan + purges * purge;
-      const idle = soonest((minutes) => chamberAfterIdle(cycle, ambientC, cooledC, minutes) <= limitC);
+    for (let spent = fan; spent < least && spent <= first + purge; spent += purge) {
+      const cooledC = chamberAfterIdle(purging, ambientC, vented(fan), spent - fan);
+      const idle = minutesToFall(cycle, ambientC, cooledC, limitC);
       if (idle < Infinity && chamberAfterIdle(cycle, ambientC, cooledC, idle) > hotC)
         least = Math.min(least, spent + idle);
-      if (purgedFor(cooledC, purgeMinutes) <= limitC) least = Math.min(least, spent + heating);
+      if (chamberAfterIdle(purging, ambientC, cooledC, purgeMinutes) <= limitC)
+        least = Math.min(least, spent + heating);
     }
   return least;
 }
 
-function soonest(isSo: (minutes: number) => boolean): number {
-  for (let minutes = 0; minutes <= LONGEST_MINUTES; minutes++) if (isSo(minutes)) return minutes;
-  return Infinity;
+/** Whole minutes until a chamber shut and empty is down to `toC`; Infinity where it never is. */
+function minutesToFall(cycle: ThermalCycle, ambientC: number, fromC: number, toC: number): number {
+  if (fromC <= toC) return 0;
+  const perMinute = (60 * cycle.wallLossWPerK) / (1000 * cycle.heatCapacityKJPerK);
+  if (toC <= ambientC || perMinute <= 0) return Infinity;
+  return Math.ceil(Math.log((fromC - ambientC) / (toC - ambientC)) / perMinute - TINY);
 }
 
-const LONGEST_MINUTES = 720;
+/** Where the fan takes longer a minute more or less makes no difference. */
+const LONGEST_MINUTES = 180;
 /** So near its limit a door may open in other arithmetic. */
 const LIMIT_K = 0.5;
 const TINY = 1e-6;

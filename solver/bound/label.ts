@@ -51,7 +51,7 @@ export interface Rough {
 }
 
 /** Labels with the same key differ in times and costs only. */
-export function keyOf(rootNumber: number, { steps, soiled }: Label): string {
+export function keyOf(rootNumber: number, { steps, soiled }: Pick<Label, "steps" | "soiled">): string {
   let key = String.fromCharCode(rootNumber);
   for (let at = 0; at < steps.length; at++) key += String.fromCharCode(48 + steps[at]!);
   for (let at = 0; at < soiled.length; at++) key += soiled[at] === 1 ? "!" : ".";
