@@ -1,4 +1,5 @@
 /** One block per firing of a printed plan: times, set-point, how exact the burner's end must be, pans by shelf. */
+import { burnOwedTo } from "../contract/burn-owed.ts";
 import type { DayOven } from "../contract/day.ts";
 import type { PlanLoad } from "../contract/plan.ts";
 import { shifted } from "./clock-text.ts";
@@ -21,9 +22,11 @@ export function loadLines(printed: Printed, load: PlanLoad): string[] {
 
 const states = { planned: "", pinned: " — pinned", firing: " — burning now", fired: " — done" } as const;
 
-function headText({ day }: Printed, load: PlanLoad, oven: DayOven): string {
+function headText({ day, plan }: Printed, load: PlanLoad, oven: DayOven): string {
   const heat = load.setPointC === null ? "" : `, set-point ${load.setPointC} °C`;
-  const what = load.kind === "bake" ? coatsText(day, load) : `${load.kind}, oven empty`;
+  const owedTo = burnOwedTo(day, plan.loads, load);
+  const owed = owedTo === undefined ? "" : `, owed before ${owedTo}`;
+  const what = load.kind === "bake" ? coatsText(day, load) : `${load.kind}, oven empty${owed}`;
   const burden = load.kind === "bake" ? `, ${figure(load.massKg)} kg` : "";
   const solvent = load.solventMl > 0 ? `, ${figure(load.solventMl, 0)} mL solvent` : "";
   return `${load.id}  ${oven.name}${heat}: ${what}${burden}${solvent}, ${figure(load.gasKWh)} kWh${states[load.state]}`;

@@ -76,6 +76,26 @@ describe("odd days", () => {
     PATIENCE,
   );
 
+  it.each([1, 25, 33])(
+    "whose oven was left soiled are bounded by plans that burn it clean before a load that could do without: seed %i",
+    (seed) => {
+      const pace = seed % 5 === 0 ? "calm" : "overloaded";
+      const file = generatedDay({ seed, pans: 3, ovens: 1, door: "cold", pace });
+      const request = requestOf({ ...file, ovens: file.ovens.map((oven) => ({ ...oven, lastGroups: ["silicone"] })) });
+      const plan = planOf(request, 1_500);
+      const needsClean = plan.loads.findIndex(({ pans }) =>
+        pans.some(({ line, coat }) => {
+          const { coating } = request.lines[line]!;
+          return request.coatings[coating]!.coats[coat - 1]!.mixGroup === "fluoropolymer";
+        }),
+      );
+      const burn = plan.loads.findIndex(({ kind }) => kind === "clean burn");
+      expect(plan.loads.slice(burn, needsClean).some(({ kind }) => kind === "bake")).toBe(true);
+      expectBounded(request, plan.cost.total, seed);
+    },
+    PATIENCE,
+  );
+
   it.each([1, 2, 3])("have plans that the checker cannot fault where money is all but nothing: seed %i", (seed) => {
     const day = generatedDay({ seed, pans: 2, ovens: 1, door: "hot", pace: "calm" });
     const prices = { gasPerKWh: 1e-5, crewPerHour: 1e-4, latePerPanHour: 1e-4, leftOverPerPan: 1 };

@@ -1,4 +1,5 @@
 /** One load on one sheet: its number, set-point and times, shelves, pans, checks, ticks, cautions. Prints on one A4. */
+import { burnOwedTo } from "../../api/contract/burn-owed.ts";
 import { cautions } from "../../api/contract/words.ts";
 import { shownLoads } from "../parts/shown-loads.ts";
 import { dayOf } from "../parts/clock.ts";
@@ -34,6 +35,7 @@ export function LoadSheet({ live, rest, now }: ScreenParts) {
     return <h1>{live.isRead ? words.sheet.noLoad(rest) : words.day.loading}</h1>;
   const part = { planned: { plan: search.plan, day }, one };
   const { load } = one;
+  const owedTo = burnOwedTo(day, part.planned.plan.loads, load);
   return (
     <article class={`sheet ${load.pans.length > 14 ? "dense" : ""}`}>
       <p class="buttons">
@@ -53,7 +55,8 @@ export function LoadSheet({ live, rest, now }: ScreenParts) {
         <p class="whose">
           <strong>{ovenName(day, load.oven)}</strong>
           <br />
-          {words.kind[load.kind]}, {dayOf(load.doorOpensAt)}
+          {words.kind[load.kind]}
+          {owedTo !== undefined && words.sheet.owedBefore(owedTo)}, {dayOf(load.doorOpensAt)}
           <br />
           {part.planned.plan.dayTitle}
         </p>

@@ -4,6 +4,7 @@ export const sheet = {
   print: "Print this sheet",
   back: "Back to the day",
   noLoad: (id: string) => `There is no load ${id}.`,
+  owedBefore: (id: string) => `, owed before ${id}`,
   notInForce: "This sheet is of a proposed plan. Use the plan first, then report what is done.",
   light: "Light, after the purge",
   atSetPoint: "At set-point",

@@ -119,6 +119,12 @@ describe("a printed firing", () => {
     const printed = printPlan(handDay, { ...handPlan, loads: [burn] }).join("\n");
     expect(printed).toContain("set-point 420 °C: clean burn, oven empty, 22 kWh");
     expect(printed).not.toContain("door open 08:06");
+    const cleanBurn = { after: ["silicone"], before: ["fluoropolymer"], setPointC: 420, holdMinutes: 20 };
+    const day = { ...handDay, mixing: { ...handDay.mixing, cleanBurn } };
+    const first = { ...burn, id: "L0" };
+    expect(printPlan(day, { ...handPlan, loads: [first, load] }).join("\n")).toContain(
+      `clean burn, oven empty, owed before ${load.id},`,
+    );
   });
 });
 
