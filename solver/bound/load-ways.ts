@@ -1,26 +1,13 @@
 /** The ways to fire one load after a label: at once, left to cool, or preheated; each no dearer or later than it must be. */
-import type { ThermalCycle } from "../shop.ts";
+import { burntStarts, needsCleanLater } from "./burnt-oven.ts";
 import type { Grain } from "./grain.ts";
 import type { Label } from "./label.ts";
-import { endsWithDoorFrom, latestEnd } from "./last-work.ts";
-import { needsCleanOven } from "../loads/mixing.ts";
 import type { LoadSet } from "./load-sets.ts";
 import { CoolerChambers } from "./cooler-chambers.ts";
 import type { LooseFiring } from "./loose-firing.ts";
-import type { FirstDoors } from "./first-doors.ts";
-import { firstDoors } from "./first-doors.ts";
 import type { Door } from "./next-door.ts";
 import type { Shut } from "./oven-start.ts";
-import {
-  cleaned,
-  cooledBy,
-  coolestAt,
-  hottestAt,
-  keepsHot,
-  preheatRanges,
-  preheatsAttended,
-  preheatTo,
-} from "./oven-start.ts";
+import { cooledBy, coolestAt, hottestAt, keepsHot, preheatRanges, preheatsAttended, preheatTo } from "./oven-start.ts";
 import type { ProofTask } from "./proof-task.ts";
 
 const TINY = 1e-6;
@@ -83,81 +70,13 @@ function waysFrom(task: ProofTask, label: Label, set: LoadSet, { door, closesBy 
     addFrom(task, set, { shut, open, isBurnt: false, closesBy }, ways);
   }
   // There may be time for it now, and none before the load that needs it.
-  if (owes || (isSoiled && !set.soils && needsCleanLater(task, label, oven)))
-    addBurnt(task, set, { shut, ready, closesBy }, ways);
-  return ways;
-}
-
-/** Whether some bake that is left needs a clean oven, and may be baked in this one. */
-function needsCleanLater({ day, pans }: ProofTask, { steps, root }: Label, oven: number): boolean {
-  const { mixing } = day.request;
-  return pans.some((pan, at) =>
-    pan.steps.slice(steps[at], root.goals[at]).some(({ kind }) => {
-      const { coat, ovens } = day.kinds[kind]!;
-      return ovens.includes(oven) && needsCleanOven(mixing, [coat.mixGroup]);
-    }),
-  );
-}
-
-interface ShutReady {
-  readonly shut: Shut;
-  readonly ready: number;
-  readonly closesBy: number;
-}
-
-/** After the clean burn that is owed. */
-function addBurnt(task: ProofTask, set: LoadSet, { shut, ready, closesBy }: ShutReady, ways: Way[]): void {
-  const { cycle } = task.day.request.ovens[set.oven]!;
-  if (cycle.kind === "fixed") return;
-  for (const { burnt, from } of burntClean(task, set.oven, cycle, shut, ready)) {
-    const first = firstOf(task, cycle, burnt);
-    if (first === undefined || from >= first.before) {
-      addFrom(task, set, { shut: burnt, open: from, isBurnt: true, closesBy }, ways);
-      continue;
-    }
-    const { hotC } = first;
-    const vented = { ...burnt, free: first.from, hotC, coolC: hotC, shutMinutes: 0 };
-    addUnheated(task, set, { shut: vented, open: Math.max(from, first.from), isBurnt: true, closesBy }, ways);
-    addFrom(task, set, { shut: burnt, open: first.before, isBurnt: true, closesBy }, ways);
+  if (!owes && (!isSoiled || set.soils || !needsCleanLater(task, label, oven))) return ways;
+  for (const { mayPreheat, ...start } of burntStarts(task, oven, cycle, shut, ready)) {
+    const from = { ...start, isBurnt: true, closesBy };
+    if (mayPreheat) addFrom(task, set, from, ways);
+    else addUnheated(task, set, from, ways);
   }
-}
-
-/** Undefined also where the grain does not tell them from later doors. */
-function firstOf({ day, isPart, sets }: ProofTask, cycle: ThermalCycle, burnt: Shut): FirstDoors | undefined {
-  // A chamber that may have been above the burn's set-point may be hotter after it.
-  if (isPart || burnt.hotC > burnt.coolC) return undefined;
-  const { bucketK } = sets.grain;
-  const first = firstDoors(cycle, day.request.ambientC, burnt.hotC, burnt.free);
-  return first !== undefined && first.hotC <= cycle.doorLimitC - bucketK ? first : undefined;
-}
-
-/** The oven burnt clean for a door at `from` or later; what opens at the second is asked for besides the first. */
-function burntClean(
-  { day, staffed }: ProofTask,
-  oven: number,
-  cycle: ThermalCycle,
-  shut: Shut,
-  ready: number,
-): readonly { readonly burnt: Shut; readonly from: number }[] {
-  const { ambientC, mixing, ovens } = day.request;
-  const burnt = cleaned(cycle, ambientC, mixing, shut);
-  if (burnt === undefined) return [];
-  const soonest = { burnt, from: Math.max(ready, Math.ceil(burnt.free - TINY)) };
-  if (!ovens[oven]!.attended) return [soonest];
-  const minutes = burnt.free - shut.free;
-  const start = staffed.fit(Math.ceil(shut.free - TINY), minutes);
-  if (start < 0) return [];
-  const free = start + minutes;
-  const from = staffed.fit(Math.max(ready, Math.ceil(free - TINY)), cycle.loadMinutes);
-  if (from < 0) return [];
-  const shutMinutes = from - Math.max(free, latestEnd(staffed.intervals, from, minutes));
-  const hot = { ...burnt, free };
-  if (shutMinutes <= 0) return [{ burnt: hot, from }];
-  const later = endsWithDoorFrom(staffed.intervals, from, minutes);
-  return [
-    { burnt: { ...hot, shutMinutes }, from },
-    { burnt: hot, from: Math.ceil(later - TINY) },
-  ].filter((one) => one.from < Infinity);
+  return ways;
 }
 
 interface ShutFrom {

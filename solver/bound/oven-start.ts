@@ -199,6 +199,6 @@ function leastHeatK(
 
 /** It took longer than one that ends with the door, but no more than so many minutes. */
 const SOONER_MINUTES = 5;
-/** So near a whole minute a preheat may end on it in other arithmetic: a second of full fire, about. */
+/** So near a whole minute a preheat may end on it in other arithmetic: a quarter of a second of full fire, about. */
 const HAIR_K = 0.05;
 const TINY = 1e-6;
