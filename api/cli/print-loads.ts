@@ -1,7 +1,7 @@
 /** One block per firing of a printed plan: times, set-point, how exact the burner's end must be, pans by shelf. */
-import { burnOwedTo } from "../contract/burn-owed.ts";
 import type { DayOven } from "../contract/day.ts";
 import type { PlanLoad } from "../contract/plan.ts";
+import { burnOwedTo } from "../contract/words.ts";
 import { shifted } from "./clock-text.ts";
 import { figure, wrap, wrapParts } from "./lines.ts";
 import { order } from "./hands.ts";

@@ -1,6 +1,6 @@
 /**
  * Code and numbers of a reason -> a plain sentence, naming the numbers it uses; the cautions every plan carries; what a day
- * gives no price for; how late a ticket is by the clock times shown.
+ * gives no price for; how late a ticket is by the clock times shown; which load a clean burn is owed before.
  */
 
 export type ReasonNumbers = Readonly<Record<string, number | string>>;
@@ -142,6 +142,40 @@ export function readyMinute(readyAt: string): number {
 export function lateMinutesShown({ promisedAt, readyAt }: HandOver): number {
   if (promisedAt === null || readyAt === null) return 0;
   return Math.max(0, readyMinute(readyAt) - Math.floor(Date.parse(promisedAt) / MINUTE_MS));
+}
+
+/** What of a day, as written, says which coats may not go into a soiled oven. */
+interface Mixing {
+  readonly mixing?: { readonly cleanBurn?: { readonly before: readonly string[] } | null | undefined } | undefined;
+  readonly coatings: readonly { readonly id: string; readonly coats: readonly { readonly mixGroup: string }[] }[];
+  readonly pans: readonly { readonly id: string; readonly coating: string }[];
+}
+
+interface Firing {
+  readonly id: string;
+  readonly oven: string;
+  readonly kind: string;
+  readonly pans: readonly { readonly id: string; readonly coat: number }[];
+}
+
+/**
+ * The id of the first load after a clean burn in its oven that may not go into a soiled one: others may stand between, and whoever
+ * skips the burn should know what that spoils. Undefined where there is none, or for another kind of firing.
+ */
+export function burnOwedTo(
+  { mixing, coatings, pans }: Mixing,
+  loads: readonly Firing[],
+  burn: Firing,
+): string | undefined {
+  if (burn.kind !== "clean burn") return undefined;
+  const before = mixing?.cleanBurn?.before ?? [];
+  const isSpoilt = (pan: Firing["pans"][number]): boolean => {
+    const line = pans.find(({ id }) => id === pan.id);
+    const coats = coatings.find(({ id }) => id === line?.coating)?.coats ?? [];
+    return before.includes(coats[pan.coat - 1]?.mixGroup ?? "");
+  };
+  const from = loads.findIndex(({ id }) => id === burn.id);
+  return loads.slice(from + 1).find(({ oven, pans: own }) => oven === burn.oven && own.some(isSpoilt))?.id;
 }
 
 function num(n: ReasonNumbers, key: string, otherwise = "?"): string {

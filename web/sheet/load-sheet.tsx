@@ -1,6 +1,5 @@
 /** One load on one sheet: its number, set-point and times, shelves, pans, checks, ticks, cautions. Prints on one A4. */
-import { burnOwedTo } from "../../api/contract/burn-owed.ts";
-import { cautions } from "../../api/contract/words.ts";
+import { burnOwedTo, cautions } from "../../api/contract/words.ts";
 import { shownLoads } from "../parts/shown-loads.ts";
 import { dayOf } from "../parts/clock.ts";
 import { ovenName } from "../parts/day-lookup.ts";

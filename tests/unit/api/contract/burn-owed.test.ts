@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
-import { burnOwedTo } from "../../../../api/contract/burn-owed.ts";
 import type { DayFile } from "../../../../api/contract/day.ts";
+import { burnOwedTo } from "../../../../api/contract/words.ts";
 import { generatedDay } from "../../../help/days.ts";
 
 const cleanBurn = { after: ["silicone"], before: ["fluoropolymer"], setPointC: 420, holdMinutes: 20 };
