@@ -24,7 +24,7 @@ export function needsCleanLater({ day, pans }: ProofTask, { steps, root }: Label
 
 export interface BurntStart {
   readonly shut: Shut;
-  /** The door opens then or later. */
+  /** The door opens at this minute or later. */
   readonly open: number;
   /** There may be time for a pre-heat between the burn and the door. */
   readonly mayPreheat: boolean;

@@ -2,13 +2,13 @@
  * The first doors after a clean burn. Whole minutes of the fan leave the chamber somewhere below the door's limit, not on it: until
  * minutes without the fan, or pre-heats, may stand among them, no door opens on a hotter chamber than the first one.
  */
-import { chamberAfterIdle, chamberAfterVent } from "../heat/chamber.ts";
+import { chamberAfterIdle, chamberAfterVent, minutesToFall } from "../heat/chamber.ts";
 import type { ThermalCycle } from "../shop.ts";
 
 export interface FirstDoors {
-  /** The first of them. */
+  /** Minute of the first of them. */
   readonly from: number;
-  /** They open sooner than this. */
+  /** They open sooner than this minute. */
   readonly before: number;
   /** On a chamber no hotter than this, °C. */
   readonly hotC: number;
@@ -21,12 +21,12 @@ export function firstDoors(
   burntC: number,
   burntAt: number,
 ): FirstDoors | undefined {
-  const { doorLimitC, exhaustWPerK, coastExhaustWPerK } = cycle;
+  const { doorLimitC, wallLossWPerK, exhaustWPerK, coastExhaustWPerK } = cycle;
   // A purge that cools faster than the fan would open the door sooner.
   if (burntC <= doorLimitC || exhaustWPerK > coastExhaustWPerK) return undefined;
   const vented = (minutes: number): number => chamberAfterVent(cycle, ambientC, burntC, minutes);
-  const fanned = { ...cycle, wallLossWPerK: cycle.wallLossWPerK + coastExhaustWPerK };
-  const first = minutesToFall(fanned, ambientC, burntC, doorLimitC);
+  const lossWPerK = wallLossWPerK + coastExhaustWPerK;
+  const first = Math.ceil(minutesToFall(cycle, ambientC, { fromC: burntC, toC: doorLimitC, lossWPerK }) - TINY);
   if (first > LONGEST_MINUTES) return undefined;
   const hotC = vented(first);
   const before = soonestHotter(cycle, ambientC, { vented, first, hotC });
@@ -38,7 +38,9 @@ export function firstDoors(
 interface Vented {
   /** Chamber after so many minutes of the fan, °C. */
   readonly vented: (minutes: number) => number;
+  /** So many of them let the first door open. */
   readonly first: number;
+  /** The chamber then, °C. */
   readonly hotC: number;
 }
 
@@ -47,7 +49,7 @@ interface Vented {
  * their set-point, and minutes with neither, in any order; or after a pre-heat that heats.
  */
 function soonestHotter(cycle: ThermalCycle, ambientC: number, { vented, first, hotC }: Vented): number {
-  const { doorLimitC, purgeMinutes } = cycle;
+  const { doorLimitC, purgeMinutes, wallLossWPerK: lossWPerK } = cycle;
   const limitC = doorLimitC + LIMIT_K;
   const purging = { ...cycle, wallLossWPerK: cycle.wallLossWPerK + cycle.exhaustWPerK };
   const purge = Math.max(1, Math.ceil(purgeMinutes));
@@ -56,21 +58,13 @@ function soonestHotter(cycle: ThermalCycle, ambientC: number, { vented, first, h
   for (let fan = 0; fan <= first; fan++)
     for (let spent = fan; spent < least && spent <= first + purge; spent += purge) {
       const cooledC = chamberAfterIdle(purging, ambientC, vented(fan), spent - fan);
-      const idle = minutesToFall(cycle, ambientC, cooledC, limitC);
+      const idle = Math.ceil(minutesToFall(cycle, ambientC, { fromC: cooledC, toC: limitC, lossWPerK }) - TINY);
       if (idle < Infinity && chamberAfterIdle(cycle, ambientC, cooledC, idle) > hotC)
         least = Math.min(least, spent + idle);
       if (chamberAfterIdle(purging, ambientC, cooledC, purgeMinutes) <= limitC)
         least = Math.min(least, spent + heating);
     }
   return least;
-}
-
-/** Whole minutes until a chamber shut and empty is down to `toC`; Infinity where it never is. */
-function minutesToFall(cycle: ThermalCycle, ambientC: number, fromC: number, toC: number): number {
-  if (fromC <= toC) return 0;
-  const perMinute = (60 * cycle.wallLossWPerK) / (1000 * cycle.heatCapacityKJPerK);
-  if (toC <= ambientC || perMinute <= 0) return Infinity;
-  return Math.ceil(Math.log((fromC - ambientC) / (toC - ambientC)) / perMinute - TINY);
 }
 
 /** Where the fan takes longer a minute more or less makes no difference. */

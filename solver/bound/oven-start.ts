@@ -1,5 +1,5 @@
 /** A chamber between two loads as the exact search sees it: how warm it can be at a door's opening, and what that takes. */
-import { chamberAfterIdle, chamberAfterVent } from "../heat/chamber.ts";
+import { chamberAfterIdle, chamberAfterVent, minutesToFall } from "../heat/chamber.ts";
 import { emptyFiring } from "../heat/empty-firing.ts";
 import { cleanBurnSetPointC } from "../loads/mixing.ts";
 import type { StaffedTime } from "../sequence/staffed-time.ts";
@@ -63,10 +63,9 @@ export function coolestAt(cycle: ThermalCycle, ambientC: number, shut: Shut, ope
 /** The first whole minute at which the chamber can be down to `limitC`. */
 export function cooledBy(cycle: ThermalCycle, ambientC: number, shut: Shut, limitC: number): number {
   if (shut.coolC <= limitC) return shut.free;
-  if (limitC <= ambientC) return Infinity;
-  const perMinute = (60 * (cycle.wallLossWPerK + cycle.coastExhaustWPerK)) / (1000 * cycle.heatCapacityKJPerK);
-  if (perMinute <= 0) return Infinity;
-  return Math.ceil(shut.free + Math.log((shut.coolC - ambientC) / (limitC - ambientC)) / perMinute - TINY);
+  // The purge of a pre-heat to a cooler set-point may cool faster than the fan.
+  const lossWPerK = cycle.wallLossWPerK + Math.max(cycle.coastExhaustWPerK, cycle.exhaustWPerK);
+  return Math.ceil(shut.free + minutesToFall(cycle, ambientC, { fromC: shut.coolC, toC: limitC, lossWPerK }) - TINY);
 }
 
 /** After the clean burn that is owed, done as soon and as cheaply as can be. Undefined where this oven cannot do one. */

@@ -18,6 +18,17 @@ export function chamberAfterDoor(cycle: ThermalCycle, ambientC: number, chamberC
   return decayed(ambientC, chamberC, minutes / cycle.doorTauMinutes);
 }
 
+/** Minutes until an empty chamber that loses `lossWPerK` is down to `toC`; Infinity where it never is. */
+export function minutesToFall(
+  cycle: ThermalCycle,
+  ambientC: number,
+  { fromC, toC, lossWPerK }: { readonly fromC: number; readonly toC: number; readonly lossWPerK: number },
+): number {
+  if (fromC <= toC) return 0;
+  if (toC <= ambientC || lossWPerK <= 0) return Infinity;
+  return (Math.log((fromC - ambientC) / (toC - ambientC)) * heatJPerK(cycle)) / (60 * lossWPerK);
+}
+
 function heatJPerK(cycle: ThermalCycle): number {
   return cycle.heatCapacityKJPerK * 1000;
 }

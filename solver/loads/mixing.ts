@@ -1,4 +1,5 @@
 /** Which mix groups may share a firing, and which soil the oven for others. Asked while recipes are made. */
+import type { DayModel } from "../day/day-model.ts";
 import type { Mixing, ThermalCycle } from "../shop.ts";
 
 /** The first two groups that may not stand in one firing, or undefined when all may. */
@@ -30,9 +31,11 @@ export function needsCleanOven(mixing: Mixing, groups: readonly string[]): boole
   return mixing.cleanBurn !== null && groups.some((group) => mixing.cleanBurn!.before.includes(group));
 }
 
-/** True when a load of these groups leaves a soiled oven and a clean one as they are: a clean burn that is owed may come before it or after. */
-export function mayBurnBefore(mixing: Mixing, groups: readonly string[]): boolean {
-  return mixing.cleanBurn !== null && !soilsOven(mixing, groups) && !needsCleanOven(mixing, groups);
+/** True when a load of these bakes leaves a soiled oven and a clean one as they are: a clean burn that is owed may come before it or after. */
+export function mayBurnBefore({ request: { mixing }, bakes: all, kinds }: DayModel, bakes: readonly number[]): boolean {
+  if (mixing.cleanBurn === null) return false;
+  const groups = bakes.map((bake) => kinds[all[bake]!.kind]!.coat.mixGroup);
+  return !soilsOven(mixing, groups) && !needsCleanOven(mixing, groups);
 }
 
 /** Steps that are no binary fraction carry rounding. */

@@ -55,10 +55,6 @@ export class Draft {
     return bakes.map((bake) => this.day.bakes[bake]!.kind).sort((a, b) => a - b);
   }
 
-  groupsOf(bakes: readonly number[]): string[] {
-    return bakes.map((bake) => this.day.kinds[this.day.bakes[bake]!.kind]!.coat.mixGroup);
-  }
-
   fits(oven: number, bakes: readonly number[]): boolean {
     return this.book.fits(oven, this.kindsOf(bakes));
   }
@@ -211,8 +207,7 @@ export const retune: Move = (draft, random) => {
   const at = random.below(loads.length);
   const load = loads[at]!;
   if (day.request.ovens[load.oven]!.cycle.kind !== "thermal") return undefined;
-  if (mayBurnBefore(day.request.mixing, draft.groupsOf(load.bakes)) && random.below(4) === 0)
-    return loads.with(at, burntOtherwise(load));
+  if (mayBurnBefore(day, load.bakes) && random.below(4) === 0) return loads.with(at, burntOtherwise(load));
   if (random.below(2) === 0) return loads.with(at, { ...load, preheat: load.preheat === "auto" ? "never" : "auto" });
   if (random.below(3) === 0) return loads.with(at, { ...load, coastMinutes: load.coastMinutes === null ? 0 : null });
   if (load.setPointC !== 0) return loads.with(at, { ...load, setPointC: 0 });

@@ -101,9 +101,7 @@ function* variantsOf(exact: Evaluator, sequence: Sequence, at: number): Generato
 /** The clean burn that the oven owes before a load that may do without, or no longer before it. */
 function* burntFirst(exact: Evaluator, sequence: Sequence, at: number): Generator<PlannedLoad> {
   const load = sequence.loads[at]!;
-  const { bakes, kinds, request } = exact.timetable.day;
-  const groups = load.bakes.map((bake) => kinds[bakes[bake]!.kind]!.coat.mixGroup);
-  if (exact.before(at).ovenSoiled[load.oven] === 1 && mayBurnBefore(request.mixing, groups))
+  if (exact.before(at).ovenSoiled[load.oven] === 1 && mayBurnBefore(exact.timetable.day, load.bakes))
     yield { ...burntOtherwise(load), setPointC: 0 };
 }
 

@@ -1,6 +1,6 @@
 /** A preheat as the proof pays it: no legal one takes less gas, and it is the legal one itself but for a hair. */
 import { describe, expect, it } from "vitest";
-import { atFirst, hottestAt, preheatsAttended, preheatTo } from "../../../../solver/bound/oven-start.ts";
+import { atFirst, cooledBy, hottestAt, preheatsAttended, preheatTo } from "../../../../solver/bound/oven-start.ts";
 import { dayModel } from "../../../../solver/day/day-model.ts";
 import { emptyFiring } from "../../../../solver/heat/empty-firing.ts";
 import { chamberAfterIdle, chamberAfterVent } from "../../../../solver/heat/chamber.ts";
@@ -166,4 +166,13 @@ describe("the oven that the first load meets", () => {
     expect(hotC).toBeCloseTo(chamberAfterIdle(cycle, ambientC, 180, 55 + out), 9);
     expect(coolC).toBeCloseTo(chamberAfterVent(cycle, ambientC, 180, 55 + out), 9);
   });
+});
+
+it("a chamber is cooled no later than by the purge of a pre-heat to less, where that cools faster than the fan", () => {
+  const cycle = { ...demoCycle, exhaustWPerK: 200 };
+  const shut = { free: 30, hotC: 400, coolC: 400, keepsHot: true, shutMinutes: 0, gasKWh: 0 };
+  const purge = emptyFiring(cycle, AMBIENT_C, shut.hotC, 60, 0)!;
+  expect(purge).toMatchObject({ minutes: cycle.purgeMinutes, gasKWh: 0 });
+  expect(purge.chamberAtDoneC).toBeLessThan(chamberAfterVent(cycle, AMBIENT_C, shut.hotC, purge.minutes) - 30);
+  expect(cooledBy(cycle, AMBIENT_C, shut, purge.chamberAtDoneC)).toBe(shut.free + purge.minutes);
 });

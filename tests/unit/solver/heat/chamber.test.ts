@@ -1,5 +1,10 @@
 import { describe, expect, test } from "vitest";
-import { chamberAfterDoor, chamberAfterIdle, chamberAfterVent } from "../../../../solver/heat/chamber.ts";
+import {
+  chamberAfterDoor,
+  chamberAfterIdle,
+  chamberAfterVent,
+  minutesToFall,
+} from "../../../../solver/heat/chamber.ts";
 import { emptyFiring } from "../../../../solver/heat/empty-firing.ts";
 import { airOven } from "../../../help/held-air.ts";
 import { demoCycle } from "../../../help/random-ovens.ts";
@@ -16,6 +21,15 @@ describe("a chamber with its burner off", () => {
   test("with the door open it falls with the door's own time constant", () => {
     expect(chamberAfterDoor(demoCycle, 20, 220, 9)).toBeCloseTo(20 + 200 / Math.E, 9);
     expect(chamberAfterDoor(demoCycle, 20, 220, 0)).toBe(220);
+  });
+
+  test("is down by as many minutes as it takes to fall there, and never below the room", () => {
+    const fall = { fromC: 220, toC: 20 + 200 / Math.E };
+    expect(minutesToFall(demoCycle, 20, { ...fall, lossWPerK: 8 })).toBeCloseTo(250, 9);
+    expect(minutesToFall(demoCycle, 20, { ...fall, lossWPerK: 98 })).toBeCloseTo(120_000 / 98 / 60, 9);
+    expect(minutesToFall(demoCycle, 20, { fromC: 90, toC: 90, lossWPerK: 0 })).toBe(0);
+    expect(minutesToFall(demoCycle, 20, { ...fall, lossWPerK: 0 })).toBe(Infinity);
+    expect(minutesToFall(demoCycle, 20, { fromC: 90, toC: 20, lossWPerK: 8 })).toBe(Infinity);
   });
 
   test("one that lost nothing stays", () => {
