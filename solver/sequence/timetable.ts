@@ -10,7 +10,7 @@ import { Hands } from "./hands.ts";
 import { HeldPassage } from "./held-passage.ts";
 import type { InForcePan } from "./moved.ts";
 import { inForcePans, isMoved } from "./moved.ts";
-import type { OvenSlot } from "./oven-slot.ts";
+import type { OvenSlot } from "./best-firing.ts";
 import { OvenSlots } from "./oven-slot.ts";
 import type { PlannedLoad, Resolved, Taste } from "./sequence.ts";
 import { ShopState } from "./shop-state.ts";
