@@ -137,6 +137,25 @@ export class RecipeBook {
   }
 
   /**
+   * Of `firings` those at one set-point, °C. The search's lists pass over most set-points; where they lack this one, it is worked
+   * out: sequences that the last hand has been over are told to the step of the oven.
+   */
+  firingsAt(recipe: Recipe, chamberC: number, bucketK: number, setPointC: number): readonly FiringOption[] {
+    const listed = this.firings(recipe, chamberC, bucketK).filter((option) => option.setPointC === setPointC);
+    const { cycle } = this.day.request.ovens[recipe.oven]!;
+    if (listed.length > 0 || bucketK < SEARCH_BUCKET_K || cycle.kind !== "thermal") return listed;
+    const bucket = Math.round(chamberC / bucketK);
+    const key = `${bucket}/${setPointC}`;
+    const between = (recipe.between ??= new Map());
+    const known = between.get(key);
+    if (known !== undefined) return known;
+    const only = { lowSetPointC: setPointC, highSetPointC: setPointC };
+    const made = firingOptions(cycle, this.day.request.ambientC, recipe.members, bucket * bucketK, only);
+    between.set(key, made);
+    return made;
+  }
+
+  /**
    * At the set-point of `quick`, which is one of `firings` for the same chamber (°C, K): the soonest burner-off for a door that opens
    * `laterMinutes` later, or as soon after that as it may. Undefined where none keeps every window.
    */

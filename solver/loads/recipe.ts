@@ -18,6 +18,8 @@ export interface Recipe extends Arrangement {
   readonly cycleMinutes: number | null;
   /** Firings found so far, by width of the chamber-temperature bucket and bucket; undefined until one is asked for: few are. */
   firings: Map<number, Map<number, readonly FiringOption[]>> | undefined;
+  /** The same at set-points that the search's lists pass over, in its buckets. */
+  between: Map<string, readonly FiringOption[]> | undefined;
   /** The same of firings with a door that opens later than it could, in the search's buckets. */
   coasts: Map<string, FiringOption | null> | undefined;
 }
@@ -55,6 +57,7 @@ export function* recipesFor(
       needsClean: needsCleanOven(day.request.mixing, groups),
       cycleMinutes: oven.cycle.kind === "fixed" ? Math.max(...bakes.map((bake) => bake.coat.cycleMinutes ?? 0)) : null,
       firings: undefined,
+      between: undefined,
       coasts: undefined,
     };
 }

@@ -125,9 +125,12 @@ export class BestFirings {
 
   /** At the set-point told, or at any; none lower than the pre-heat. */
   #firings({ recipe, setPointC }: SlotQuestion, { start, lowSetPointC }: FiringPlace): readonly FiringOption[] {
-    return this.#book
-      .firings(recipe, start.chamberC, this.#bucketK)
-      .filter((option) => option.setPointC >= lowSetPointC && (setPointC === 0 || option.setPointC === setPointC));
+    if (setPointC !== 0 && setPointC < lowSetPointC) return [];
+    const options =
+      setPointC === 0
+        ? this.#book.firings(recipe, start.chamberC, this.#bucketK)
+        : this.#book.firingsAt(recipe, start.chamberC, this.#bucketK, setPointC);
+    return lowSetPointC === 0 ? options : options.filter((option) => option.setPointC >= lowSetPointC);
   }
 
   /** A firing on little gas that cools down in the oven until somebody is there again; undefined in an oven that must be attended. */

@@ -5,6 +5,8 @@ export interface Improvement {
   readonly sequence: Sequence;
   /** Without rounding of chamber temperatures. */
   readonly cost: number;
+  /** Where the last hand has been over it: what that began from. */
+  readonly unpolished?: Sequence;
 }
 
 /** A search goes on from its own best, if that costs no more than so many times what another has found. */

@@ -4,6 +4,7 @@
  */
 import type { DayModel } from "../day/day-model.ts";
 import type { RecipeBook } from "../loads/recipe-book.ts";
+import { SEARCH_BUCKET_K } from "../loads/recipe-book.ts";
 import type { Interval, Oven, ThermalCycle } from "../shop.ts";
 import type { OvenSlot, Priced, SlotQuestion, Start } from "./best-firing.ts";
 import { BestFirings, TINY } from "./best-firing.ts";
@@ -45,7 +46,7 @@ export class OvenSlots {
       const found =
         oven.cycle.kind === "fixed"
           ? this.#fixedSlot(question, oven, interval)
-          : this.#thermalSlot(question, oven, oven.cycle, interval);
+          : this.#toldSlot(question, oven, oven.cycle, interval);
       if (found !== undefined) return found;
     }
     return undefined;
@@ -63,6 +64,16 @@ export class OvenSlots {
     const gasKWh = (oven.cycle.gasKW * question.recipe.cycleMinutes!) / 60;
     const unheated = { ventMinutes: 0, chamberStartC: question.chamberC, chamberAtDoneC: question.chamberC };
     return { before: [], doorOpens, doorCloses, option: null, unload, done, gasKWh, ...unheated };
+  }
+
+  /**
+   * Where chambers are rounded, the set-point told may just miss the windows that it keeps: any other then stands for it, since a
+   * sequence that lost the load would look far dearer than it is.
+   */
+  #toldSlot(question: SlotQuestion, oven: Oven, cycle: ThermalCycle, interval: Interval): OvenSlot | undefined {
+    const found = this.#thermalSlot(question, oven, cycle, interval);
+    if (found !== undefined || question.setPointC === 0 || this.#bucketK < SEARCH_BUCKET_K) return found;
+    return this.#thermalSlot({ ...question, setPointC: 0 }, oven, cycle, interval);
   }
 
   #thermalSlot(question: SlotQuestion, oven: Oven, cycle: ThermalCycle, interval: Interval): OvenSlot | undefined {

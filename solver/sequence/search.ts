@@ -113,7 +113,7 @@ export class Search {
   *run(): Generator<Improvement | undefined> {
     if (this.#rough.timetable.day.bakes.length === 0) return;
     this.#own = this.#best;
-    const given = this.#best.sequence;
+    const given = this.#best;
     yield* this.#foresee();
     const begun = this.#progress(this.steps);
     const isShort = this.#isSecond && this.#isLate();
@@ -127,7 +127,7 @@ export class Search {
       return;
     }
     if (since < DISPATCH_UNTIL) {
-      yield* this.#anneal(isShort ? this.#own.sequence : given, TRY_FROM, since, TRY_UNTIL);
+      yield* this.#anneal(isShort ? this.#own : given, TRY_FROM, since, TRY_UNTIL);
       since = TRY_UNTIL;
     }
     yield* this.#polish(since + POLISH);
@@ -141,7 +141,7 @@ export class Search {
     let since = begun;
     for (const [at, { until, from }] of warmUps.entries()) {
       const start = at === 0 && isOwn ? ownLine(this.#own, this.#best) : this.#best;
-      yield* this.#anneal(start.sequence, from, since, until);
+      yield* this.#anneal(start, from, since, until);
       const isLast = at === warmUps.length - 1;
       yield* this.#polish(isLast ? 1 : until + POLISH, isLast);
       since = until;
@@ -165,7 +165,7 @@ export class Search {
         yield* this.#rank(() => this.#progress(this.steps) >= begun + RANKS_SHARE * (until - begun));
       }
       const start = ownLine(this.#own, this.#best, MOST_OF_LINE);
-      yield* this.#anneal(start.sequence, LINE_FROM, this.#progress(this.steps), until);
+      yield* this.#anneal(start, LINE_FROM, this.#progress(this.steps), until);
     }
   }
 
@@ -202,27 +202,30 @@ export class Search {
     const spent = (): boolean => this.#progress(this.steps) >= Math.min(1, until);
     for (;;) {
       const before = this.#best;
-      const isOwn = before === this.#own;
-      for (const better of polish(this.#exact, before, spent, isLast)) yield* this.#take(better, isOwn);
+      const was = { isOwn: before === this.#own, unpolished: before.unpolished ?? before.sequence };
+      for (const better of polish(this.#exact, before, spent, isLast)) yield* this.#take(better, was);
       if (!isLast || spent()) return;
       const polished = this.#best;
-      for (const better of jointFirings(this.#exact, polished, spent)) yield* this.#take(better, isOwn);
+      for (const better of jointFirings(this.#exact, polished, spent)) yield* this.#take(better, was);
       this.#exact.accept(this.#best.sequence);
       if (this.#best === polished) return;
     }
   }
 
-  /** Meanwhile another search may have found a better one. */
-  *#take(better: Improvement | undefined, isOwn: boolean): Generator<Improvement | undefined> {
+  /** What the last hand has made of a sequence, unless another search has sent a better one meanwhile. */
+  *#take(
+    better: Improvement | undefined,
+    { isOwn, unpolished }: { readonly isOwn: boolean; readonly unpolished: Sequence },
+  ): Generator<Improvement | undefined> {
     if (better === undefined || better.cost >= this.#best.cost) return yield undefined;
-    this.#best = better;
-    if (isOwn) this.#own = better;
-    yield better;
+    this.#best = { ...better, unpolished };
+    if (isOwn) this.#own = this.#best;
+    yield this.#best;
   }
 
-  *#anneal(start: Sequence, hottest: number, since: number, until: number): Generator<Improvement | undefined> {
-    let current = start;
+  *#anneal(start: Improvement, hottest: number, since: number, until: number): Generator<Improvement | undefined> {
     this.#rough.pull = this.#pull();
+    let current = this.#walkable(start);
     let cost = this.#rough.cost(current);
     let lowest = cost - this.#rough.pulled;
     this.#rough.accept(current);
@@ -250,6 +253,14 @@ export class Search {
       lowest = plain;
       if (this.#keep(current)) yield this.#best;
     }
+  }
+
+  /**
+   * Where the walk begins, which rounds: minutes that the last hand has set may just miss a break there, and the sequence then looks
+   * far dearer than it is.
+   */
+  #walkable({ sequence, unpolished = sequence }: Improvement): Sequence {
+    return this.#rough.cost(unpolished) < this.#rough.cost(sequence) ? unpolished : sequence;
   }
 
   /** See Evaluator.pull; by the best plan so far. */

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { dayModel } from "../../../../solver/day/day-model.ts";
 import { closeBook, RecipeBook, SEARCH_BUCKET_K } from "../../../../solver/loads/recipe-book.ts";
+import { firingOptions } from "../../../../solver/heat/options.ts";
 import { requestOf } from "../../../help/exact-bound.ts";
 import { generatedDay } from "../../../help/days.ts";
 import { seededRandom } from "../../../../solver/random.ts";
@@ -57,6 +58,35 @@ function* growingLoads(count: number): Generator<readonly number[]> {
     }
   }
 }
+
+describe("firings at a set-point told", () => {
+  const book = new RecipeBook(day, 0);
+  const recipes = day.kinds.flatMap((_, kind) => book.recipe(0, [kind]) ?? []);
+
+  it("are worked out where the search's lists pass them over, as firings of the oven's every step have them", () => {
+    const { ambientC, ovens } = day.request;
+    const { cycle } = ovens[0]!;
+    if (cycle.kind !== "thermal") throw new Error("The day's first oven does not warm up");
+    let between = 0;
+    for (const recipe of recipes)
+      for (const chamberC of [ambientC, 200, 300]) {
+        const listed = book.firings(recipe, chamberC, SEARCH_BUCKET_K).map(({ setPointC }) => setPointC);
+        const bucketC = Math.round(chamberC / SEARCH_BUCKET_K) * SEARCH_BUCKET_K;
+        // Far apart, so that none is left out for being like another.
+        const every = firingOptions(cycle, ambientC, recipe.members, bucketC, { alikeChamberK: 0 });
+        for (const option of every) {
+          expect(book.firingsAt(recipe, chamberC, SEARCH_BUCKET_K, option.setPointC)).toEqual([option]);
+          if (!listed.includes(option.setPointC)) between++;
+        }
+      }
+    expect(between).toBeGreaterThan(100);
+  });
+
+  it("are none where the windows cannot be kept", () => {
+    for (const recipe of recipes)
+      expect(book.firingsAt(recipe, 20, SEARCH_BUCKET_K, day.request.ambientC + 5), recipe.kinds.join()).toEqual([]);
+  });
+});
 
 describe("whether loads fit", () => {
   it("is what laying them out and firing them says, in all but a few of a thousand", () => {
