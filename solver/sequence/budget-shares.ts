@@ -34,15 +34,15 @@ const FEW_PANS_WARM_UPS = [
   { until: 0.87, from: 0.002 },
 ] as const;
 /**
- * Where promises clash a search ends where its ranks have led it, however long it goes on: with time for several, the first of two
- * builds and cools down anew, each time in a line of its own so many times as long as its first ranks took, until so much of the
- * budget is spent. Smaller days end alike.
+ * A search ends where its ranks have led it, however long it goes on: on days of this many pans the first of two builds and cools down
+ * anew so many times, each time in a line of its own, until so much of the budget is spent. Smaller days end alike.
  */
-const LINE_PER_RANKS = 2.5;
-const FEWEST_PANS_OF_LINES = 30;
+export const FEWEST_PANS_OF_LINES = 15;
+export const LINES_WHERE_LATE = 4;
+export const LINES_WHERE_ON_TIME = 2;
 export const LINES_UNTIL = 0.8;
-/** Share of a later line for its ranks; the temperature that moves start from; what they start from costs at most so many times the best. */
-export const RANKS_SHARE = 0.4;
+/** Share of a line for its ranks; the temperature that moves start from; what they start from costs at most so many times the best. */
+export const RANKS_SHARE = 0.3;
 export const LINE_FROM = 0.015;
 export const MOST_OF_LINE = 1.5;
 /** Then the best is warmed up, as in `WARM_UPS`. */
@@ -57,16 +57,6 @@ export const POLISH = 0.03;
 export interface WarmUp {
   readonly until: number;
   readonly from: number;
-}
-
-/**
- * How many lines, one at least, a day of so many pans has time for where the ranks of the first took from `begun` until `now`, shares of
- * the budget.
- */
-export function linesIn(pans: number, begun: number, now: number): number {
-  if (pans < FEWEST_PANS_OF_LINES) return 1;
-  const tookAtLeast = 1e-3;
-  return Math.max(1, Math.floor((LINES_UNTIL - begun) / (LINE_PER_RANKS * Math.max(tookAtLeast, now - begun))));
 }
 
 /** Of a day with so many pans, of which few sequences were built or not. */

@@ -11,9 +11,11 @@ import {
   DISPATCH_UNTIL,
   dispatchUntil,
   FEW_DISPATCHED,
+  FEWEST_PANS_OF_LINES,
   LINE_FROM,
   LINES_UNTIL,
-  linesIn,
+  LINES_WHERE_LATE,
+  LINES_WHERE_ON_TIME,
   LOOK_AHEAD_UNTIL,
   MOST_OF_LINE,
   POLISH,
@@ -115,17 +117,11 @@ export class Search {
     this.#own = this.#best;
     const given = this.#best;
     yield* this.#foresee();
-    const begun = this.#progress(this.steps);
+    if (this.#hasLines) return yield* this.#lines();
     const isShort = this.#isSecond && this.#isLate();
     const isRanked = this.#hasManyWays || !isShort;
-    const lines = isRanked ? yield* this.#dispatch(begun, isShort ? SECOND_DISPATCH_UNTIL : 1) : 1;
+    if (isRanked) yield* this.#dispatch(isShort ? SECOND_DISPATCH_UNTIL : 1);
     let since = this.#progress(this.steps);
-    if (lines > 1) {
-      yield* this.#lines(lines);
-      yield* this.#polish(LINES_UNTIL + POLISH);
-      yield* this.#warmUp(WARM_UPS_AFTER_LINES, LINES_UNTIL);
-      return;
-    }
     if (since < DISPATCH_UNTIL) {
       yield* this.#anneal(isShort ? this.#own : given, TRY_FROM, since, TRY_UNTIL);
       since = TRY_UNTIL;
@@ -148,25 +144,24 @@ export class Search {
     }
   }
 
-  /** How many lines there is time for where promises clash, the first ranks of which began at `begun`; 1: no more than this one. */
-  #linesAfter(begun: number): number {
-    if (this.#isSecond || this.#dispatcher.built < FEW_DISPATCHED || !this.#hasManyWays || !this.#isLate()) return 1;
-    return linesIn(this.#rough.timetable.day.pans.length, begun, this.#progress(this.steps));
-  }
-
-  /** The first has its ranks. */
-  *#lines(lines: number): Generator<Improvement | undefined> {
+  /** Several searches one after another, each built anew and cooled down once, and then warm-ups of the best. */
+  *#lines(): Generator<Improvement | undefined> {
     this.#neighbours.isLargeDay = true;
-    for (let line = 0; line < lines; line++) {
+    const lines = this.#isLate() ? LINES_WHERE_LATE : LINES_WHERE_ON_TIME;
+    for (let left = lines; left > 0; left--) {
       const begun = this.#progress(this.steps);
-      const until = begun + Math.max(0, LINES_UNTIL - begun) / (lines - line);
-      if (line > 0) {
-        this.#own = { sequence: this.#best.sequence, cost: Infinity };
-        yield* this.#rank(() => this.#progress(this.steps) >= begun + RANKS_SHARE * (until - begun));
-      }
+      const until = begun + Math.max(0, LINES_UNTIL - begun) / left;
+      if (left < lines) this.#own = { sequence: this.#best.sequence, cost: Infinity };
+      yield* this.#rank(() => this.#progress(this.steps) >= begun + RANKS_SHARE * (until - begun));
       const start = ownLine(this.#own, this.#best, MOST_OF_LINE);
       yield* this.#anneal(start, LINE_FROM, this.#progress(this.steps), until);
     }
+    yield* this.#polish(LINES_UNTIL + POLISH);
+    yield* this.#warmUp(WARM_UPS_AFTER_LINES, LINES_UNTIL);
+  }
+
+  get #hasLines(): boolean {
+    return !this.#isSecond && this.#hasManyWays && this.#rough.timetable.day.pans.length >= FEWEST_PANS_OF_LINES;
   }
 
   get #hasManyWays(): boolean {
@@ -182,14 +177,8 @@ export class Search {
     }
   }
 
-  /** `begun`: when it begins. Ends sooner where there is time for several lines; answers for how many. */
-  *#dispatch(begun: number, most: number): Generator<Improvement | undefined, number> {
-    let lines = 1;
-    yield* this.#rank(() => {
-      lines = this.#linesAfter(begun);
-      return lines > 1 || this.#progress(this.steps) >= Math.min(most, dispatchUntil(this.#dispatcher.built));
-    });
-    return lines;
+  *#dispatch(most: number): Generator<Improvement | undefined> {
+    yield* this.#rank(() => this.#progress(this.steps) >= Math.min(most, dispatchUntil(this.#dispatcher.built)));
   }
 
   *#rank(spent: () => boolean): Generator<Improvement | undefined> {
