@@ -23,8 +23,9 @@ const WARM_UPS = [
 ] as const;
 /** Where few sequences were built, the best of them is far from what moves can make of it. */
 const HOT_WARM_UPS = [
-  { until: 0.8, from: 0.015 },
-  { until: 0.97, from: 0.004 },
+  { until: 0.75, from: 0.01 },
+  { until: 0.88, from: 0.004 },
+  { until: 0.97, from: 0.002 },
 ] as const;
 /** On days of few pans moves find no more after a while, and the last hand takes its time. */
 const FEW_PANS = 14;
