@@ -24,6 +24,12 @@ it("names the load that a clean burn is owed before", async () => {
   const page = await shop.open(`#/load/${burn.id}`, { now: "2026-09-15T05:05:00Z" });
   await page.locator(".targets").waitFor();
   expect(await page.locator(".sheethead").innerText()).toContain(`clean burn, owed before ${bake.id},`);
+  // Nothing stands in the oven: no tape to take off, no metal to measure.
+  expect(await page.locator(".gates").innerText()).toContain("oven empty");
+  expect(await page.locator(".gates").innerText()).not.toContain("tape");
+  expect(await page.getByRole("heading", { name: "Checks with the infrared thermometer" }).count()).toBe(0);
   await page.goto(`${service.address}/#/load/${bake.id}`);
   await expect.poll(() => page.locator(".sheethead").innerText()).not.toContain("owed");
+  expect(await page.locator(".gates").innerText()).toContain("tape off");
+  expect(await page.getByRole("heading", { name: "Checks with the infrared thermometer" }).count()).toBe(1);
 });

@@ -3,13 +3,14 @@ import { useEffect, useState } from "preact/hooks";
 import { words } from "../shell/words-en.ts";
 
 export interface Ticks {
+  readonly gates: readonly string[];
   readonly ticked: readonly string[];
   readonly turn: (gate: string) => void;
   readonly areComplete: boolean;
 }
 
 /** `id`: of the plan and the load, so that another plan's load of the same number starts unticked. */
-export function useTicks(id: string): Ticks {
+export function useTicks(id: string, gates: readonly string[]): Ticks {
   const key = `ovenful ticks ${id}`;
   const [ticked, setTicked] = useState<readonly string[]>([]);
   useEffect(() => setTicked((localStorage.getItem(key) ?? "").split("|").filter((gate) => gate !== "")), [key]);
@@ -18,14 +19,14 @@ export function useTicks(id: string): Ticks {
     localStorage.setItem(key, next.join("|"));
     setTicked(next);
   };
-  return { ticked, turn, areComplete: words.sheet.gate.every((gate) => ticked.includes(gate)) };
+  return { gates, ticked, turn, areComplete: gates.every((gate) => ticked.includes(gate)) };
 }
 
-export function Gates({ ticks: { ticked, turn } }: { readonly ticks: Ticks }) {
+export function Gates({ ticks: { gates, ticked, turn } }: { readonly ticks: Ticks }) {
   return (
     <fieldset class="gates">
       <legend>{words.sheet.gates}</legend>
-      {words.sheet.gate.map((gate) => (
+      {gates.map((gate) => (
         <label class="tick">
           <input type="checkbox" checked={ticked.includes(gate)} onChange={() => turn(gate)} /> {gate}
         </label>

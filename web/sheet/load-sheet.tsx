@@ -29,7 +29,8 @@ export interface SheetPart {
 export function LoadSheet({ live, rest, now }: ScreenParts) {
   const { search, day } = live;
   const one = search === null ? undefined : shownLoads(live, search).find(({ id }) => id === rest);
-  const ticks = useTicks(`${search?.id ?? ""} ${rest}`);
+  const isEmpty = one?.load.pans.length === 0;
+  const ticks = useTicks(`${search?.id ?? ""} ${rest}`, isEmpty ? words.sheet.emptyGate : words.sheet.gate);
   if (!search?.plan || day === null || one === undefined)
     return <h1>{live.isRead ? words.sheet.noLoad(rest) : words.day.loading}</h1>;
   const part = { planned: { plan: search.plan, day }, one };
@@ -71,7 +72,7 @@ export function LoadSheet({ live, rest, now }: ScreenParts) {
       <PansTable {...part} />
       <div class="pair curve-and-checks">
         <LoadCurve {...part} />
-        <Checks {...part} />
+        {!isEmpty && <Checks {...part} />}
       </div>
       <Readings {...part} live={live} now={now} />
       <Cautions
