@@ -89,7 +89,7 @@ describe("the print", () => {
         `${load.setPointC} °C`,
         clockOf(load.doorOpensAt),
         clockOf(load.unloadAt),
-        "tape off",
+        load.pans.length > 0 ? "tape off" : "oven empty",
         "purge",
       ])
         expect(text).toContain(part);
