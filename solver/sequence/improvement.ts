@@ -19,3 +19,14 @@ const MOST_OWN = 1.2;
 export function ownLine(own: Improvement, best: Improvement, most = MOST_OWN): Improvement {
   return own.cost <= most * best.cost ? own : best;
 }
+
+/**
+ * Where a walk that rounds begins: minutes that the last hand has set may just miss a break there, and the sequence then looks far
+ * dearer than what the last hand began from.
+ */
+export function walkable(
+  { sequence, unpolished = sequence }: Improvement,
+  roughCost: (sequence: Sequence) => number,
+): Sequence {
+  return roughCost(unpolished) < roughCost(sequence) ? unpolished : sequence;
+}

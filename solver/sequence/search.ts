@@ -34,7 +34,7 @@ import { Neighbours } from "./neighbours.ts";
 import { Dispatcher } from "./dispatch.ts";
 import { dispatchSearch } from "./dispatch-search.ts";
 import type { Improvement } from "./improvement.ts";
-import { ownLine } from "./improvement.ts";
+import { ownLine, walkable } from "./improvement.ts";
 import { jointFirings } from "./joint-firings.ts";
 import { polish } from "./polish.ts";
 import { FIRST_PATIENCES, LookAhead, SECOND_PATIENCES } from "./look-ahead.ts";
@@ -214,7 +214,7 @@ export class Search {
 
   *#anneal(start: Improvement, hottest: number, since: number, until: number): Generator<Improvement | undefined> {
     this.#rough.pull = this.#pull();
-    let current = this.#walkable(start);
+    let current = walkable(start, (sequence) => this.#rough.cost(sequence));
     let cost = this.#rough.cost(current);
     let lowest = cost - this.#rough.pulled;
     this.#rough.accept(current);
@@ -242,14 +242,6 @@ export class Search {
       lowest = plain;
       if (this.#keep(current)) yield this.#best;
     }
-  }
-
-  /**
-   * Where the walk begins, which rounds: minutes that the last hand has set may just miss a break there, and the sequence then looks
-   * far dearer than it is.
-   */
-  #walkable({ sequence, unpolished = sequence }: Improvement): Sequence {
-    return this.#rough.cost(unpolished) < this.#rough.cost(sequence) ? unpolished : sequence;
   }
 
   /** See Evaluator.pull; by the best plan so far. */
