@@ -10,6 +10,7 @@ import type { Interval, Oven, ThermalCycle } from "../shop.ts";
 import type { DoorStart, EmptySlot } from "./idle-oven.ts";
 import type { PlannedLoad } from "./sequence.ts";
 
+/** A load's time in its oven. Minutes of the request's clock, chambers in °C. */
 export interface OvenSlot {
   readonly before: readonly EmptySlot[];
   readonly ventMinutes: number;
@@ -25,6 +26,7 @@ export interface OvenSlot {
   readonly chamberAtDoneC: number;
 }
 
+/** Minutes of the request's clock, °C; prices in money. */
 export interface SlotQuestion {
   readonly recipe: Recipe;
   /** End of the oven's last firing and its chamber then. */
@@ -44,12 +46,13 @@ export interface SlotQuestion {
   readonly heatCreditPerK: number;
 }
 
-/** A slot and what it is thought to cost. */
+/** A slot and what it is thought to cost, money. */
 export interface Priced {
   readonly slot: OvenSlot;
   readonly price: number;
 }
 
+/** A door that may open, and what its chamber asks of the firing. */
 export interface Start {
   readonly start: DoorStart;
   /** The bake after a pre-heat may not have a lower set-point than it, °C. */

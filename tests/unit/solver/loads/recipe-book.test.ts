@@ -72,7 +72,7 @@ describe("firings at a set-point told", () => {
       for (const chamberC of [ambientC, 200, 300]) {
         const listed = book.firings(recipe, chamberC, SEARCH_BUCKET_K).map(({ setPointC }) => setPointC);
         const bucketC = Math.round(chamberC / SEARCH_BUCKET_K) * SEARCH_BUCKET_K;
-        // Far apart, so that none is left out for being like another.
+        // None is left out because it leaves the chamber as warm as another.
         const every = firingOptions(cycle, ambientC, recipe.members, bucketC, { alikeChamberK: 0 });
         for (const option of every) {
           expect(book.firingsAt(recipe, chamberC, SEARCH_BUCKET_K, option.setPointC)).toEqual([option]);
