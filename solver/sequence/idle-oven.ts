@@ -32,7 +32,7 @@ export interface DoorStart {
 }
 
 /** No shop waits longer than this for an oven to cool, minutes. */
-const LONGEST_VENT_MINUTES = 720;
+export const LONGEST_VENT_MINUTES = 720;
 /** A pre-heat is first thought to last so long, minutes; then as long as it takes. */
 const LIKELY_PREHEAT_MINUTES = 30;
 const PREHEAT_ROUNDS = 4;
@@ -65,6 +65,16 @@ export class IdleOven {
       return { before: idle.before, doorOpens, ventMinutes, chamberC: this.chamberAt(idle, doorOpens, ventMinutes) };
     }
     return undefined;
+  }
+
+  /** The chambers at most at `limitC` on which the door may open at `minute`: with the fan run as little as that takes, and longer. */
+  *doorsAt(idle: Idle, minute: number, limitC: number): Generator<DoorStart> {
+    const least = this.#leastVent(idle, minute, limitC);
+    if (least === undefined) return;
+    for (let ventMinutes = least; ventMinutes <= minute - idle.from || ventMinutes === least; ventMinutes++) {
+      const chamberC = this.chamberAt(idle, minute, ventMinutes);
+      yield { before: idle.before, doorOpens: minute, ventMinutes, chamberC };
+    }
   }
 
   /**

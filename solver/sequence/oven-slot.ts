@@ -9,10 +9,10 @@ import type { Interval, Oven, ThermalCycle } from "../shop.ts";
 import type { OvenSlot, Priced, SlotQuestion, Start } from "./best-firing.ts";
 import { BestFirings, TINY } from "./best-firing.ts";
 import type { Idle } from "./idle-oven.ts";
-import { IdleOven } from "./idle-oven.ts";
+import { IdleOven, LONGEST_VENT_MINUTES } from "./idle-oven.ts";
 
-/** The cooler chamber tried next where no firing keeps every window, K. */
-const COOLER_STEP_K = 25;
+/** Where no firing keeps every window, chambers further apart than this are looked at one by one, K. */
+const COOLER_STEP_K = 1;
 /** Pre-heats tried: so much of the way from the chamber as it is to the set-point of the bake. */
 const PREHEAT_SHARES = [1, 0.6];
 /** A pre-heat that gains less is not worth lighting the burner for, K. */
@@ -118,23 +118,37 @@ export class OvenSlots {
       fires = this.#book.firings(question.recipe, plain.chamberC, this.#bucketK).length > 0;
       if (fires) yield { start: plain, lowSetPointC: 0 };
     }
-    const hottestC = Math.min(oven.chamberAt(idle, idle.open, 0), cycle.doorLimitC);
-    for (
-      let limitC = hottestC - COOLER_STEP_K;
-      !fires && limitC > this.#day.request.ambientC;
-      limitC -= COOLER_STEP_K
-    ) {
-      const start = oven.doorStart(idle, limitC);
-      if (start === undefined) continue;
-      fires = this.#book.firings(question.recipe, start.chamberC, this.#bucketK).length > 0;
-      if (fires) yield { start, lowSetPointC: 0 };
-    }
+    if (!fires) yield* this.#cooler(question, cycle, oven, idle);
     if (question.preheat === "never") return;
     for (const window of windows)
       for (const setPointC of this.#preheats(question, cycle, oven, idle, window)) {
         const start = oven.preheated(idle, setPointC, window);
         if (start !== undefined) yield { start, lowSetPointC: setPointC };
       }
+  }
+
+  /**
+   * The first minute at which a chamber cooled by the fan or by waiting bakes the load, with each such chamber. Whole minutes of
+   * burner and fan leave narrow ranges of them where windows hardly meet, so that larger steps would pass over most.
+   */
+  *#cooler({ recipe }: SlotQuestion, cycle: ThermalCycle, oven: IdleOven, idle: Idle): Generator<Start> {
+    const { ambientC } = this.#day.request;
+    const stepK = Math.max(COOLER_STEP_K, this.#bucketK);
+    const asked = new Set<number>();
+    let fires = false;
+    for (let minute = idle.open; !fires && minute <= idle.open + LONGEST_VENT_MINUTES; minute++) {
+      let coolestC = Infinity;
+      for (const start of oven.doorsAt(idle, minute, cycle.doorLimitC)) {
+        coolestC = start.chamberC;
+        const step = Math.round(start.chamberC / stepK);
+        if (asked.has(step)) continue;
+        asked.add(step);
+        if (this.#book.firings(recipe, start.chamberC, this.#bucketK).length === 0) continue;
+        fires = true;
+        yield { start, lowSetPointC: 0 };
+      }
+      if (coolestC < ambientC + stepK) return;
+    }
   }
 
   /** Set-points worth pre-heating to while the pans are not ready yet. */

@@ -1,5 +1,13 @@
-/** Ovens before a break, in plans as the search makes them: an attended one is fired empty, one that needs nobody may be left full. */
+/**
+ * Ovens before a break, in plans as the search makes them: an attended one is fired empty, one that needs nobody may be left full. And
+ * doors onto a chamber that was too hot for the load, against every minute and every run of the fan.
+ */
 import { expect, it } from "vitest";
+import { dayModel } from "../../../../solver/day/day-model.ts";
+import { closeBook, EXACT_BUCKET_K } from "../../../../solver/loads/recipe-book.ts";
+import { IdleOven } from "../../../../solver/sequence/idle-oven.ts";
+import { OvenSlots } from "../../../../solver/sequence/oven-slot.ts";
+import type { ThermalCycle } from "../../../../solver/shop.ts";
 import { gatherBenchDays, generatedDay } from "../../../help/days.ts";
 import { planOf, requestOf } from "../../../help/exact-bound.ts";
 import { leftInside, withPause } from "../../../help/left-inside.ts";
@@ -33,4 +41,43 @@ it("is loaded before the break and unloaded after it, where nobody needs to be t
   const { plan } = await planned(file, 600);
   expect(plan.cost.total).toBeCloseTo(unattended.cost.total, 1);
   expect(plan.cautions.join(" ")).toMatch(/nobody is there/);
+});
+
+// A primer and a heavy sol-gel load whose windows hardly meet: whole minutes bake them in narrow ranges of chambers only.
+it("opens at the first minute at which the fan can bring a burnt oven down to a chamber that bakes the load", () => {
+  const request = requestOf(generatedDay({ pans: 6, ovens: 1, door: "cold", pace: "calm", seed: 405 }));
+  const day = dayModel(request);
+  const cycle = request.ovens[0]!.cycle as ThermalCycle;
+  const kindOf = (lineAt: number): number => day.kinds.findIndex(({ line }) => line === request.lines[lineAt]);
+  const [primer, solGel] = [kindOf(0), kindOf(1)];
+  const book = closeBook(day, 400);
+  const recipe = book.recipe(0, [primer, solGel, solGel, solGel, solGel])!;
+  const shut = { free: 0, chamberC: 90, before: [], from: 0, open: 31 };
+  const oven = new IdleOven(day, cycle, EXACT_BUCKET_K);
+  const burnt = oven.cleaned(shut, { from: 0, to: request.staffed[0]!.to })[0]!;
+  const bakesAt = (minute: number): number[] =>
+    Array.from({ length: minute - burnt.from + 1 }, (_, fanMinutes) => oven.chamberAt(burnt, minute, fanMinutes))
+      .filter((chamberC) => chamberC <= cycle.doorLimitC)
+      .filter((chamberC) => book.firings(recipe, chamberC, EXACT_BUCKET_K).length > 0);
+  const minutes = Array.from({ length: 120 }, (_, after) => burnt.from + after);
+  const first = minutes.find((minute) => bakesAt(minute).length > 0)!;
+  // It could open two minutes before, on chambers that bake nothing.
+  const coolEnough = minutes.find((minute) => oven.chamberAt(burnt, minute, minute - burnt.from) <= cycle.doorLimitC)!;
+  expect(first).toBe(coolEnough + 2);
+  const slot = new OvenSlots(book, EXACT_BUCKET_K).slot({
+    recipe,
+    free: 0,
+    chamberC: 90,
+    soiled: true,
+    burnsFirst: false,
+    earliestOpen: 31,
+    doneBy: Infinity,
+    setPointC: 0,
+    preheat: "never",
+    coastMinutes: null,
+    minutePrice: 0.1,
+    heatCreditPerK: 0,
+  })!;
+  expect(slot.doorOpens).toBe(first);
+  expect(bakesAt(first)).toContain(slot.chamberStartC);
 });
