@@ -5,6 +5,7 @@ export type { ProofState } from "./bound/prove.ts";
 export { proveBound } from "./bound/prove.ts";
 export type { FiringPlan } from "./firing-plan.ts";
 export type { Sequence } from "./sequence/sequence.ts";
+export { plainSequence } from "./sequence/sequence.ts";
 export type { PlanRequest } from "./shop.ts";
 export type { Reason, ReasonCode } from "./reason.ts";
 export type { Progress } from "./stop.ts";

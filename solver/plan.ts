@@ -7,7 +7,7 @@ import type { FiringPlan, Proof } from "./firing-plan.ts";
 import { jobDay } from "./jobs/job-day.ts";
 import { searchJobs } from "./jobs/search-jobs.ts";
 import { createLp } from "./lp/lp.ts";
-import { closeBook, EXACT_BUCKET_K, SEARCH_BUCKET_K } from "./loads/recipe-book.ts";
+import { closeBook, EXACT_BUCKET_K, SEARCH_BUCKET_K, SEARCH_PACKING_EFFORT } from "./loads/recipe-book.ts";
 import { seededRandom } from "./random.ts";
 import { firstSequences } from "./sequence/first-sequences.ts";
 import { Search } from "./sequence/search.ts";
@@ -55,7 +55,7 @@ export function* planFiring(
   // 1 Ready: pans one by one, the coats each still needs, when each may begin.
   const day = dayModel(request);
   // 2 Windows: which kinds share a firing, on which shelves, at which set-points; worked out as they are asked for.
-  const book = closeBook(day, PACKING_EFFORT);
+  const book = closeBook(day, SEARCH_PACKING_EFFORT);
   const rough = new Timetable(book, SEARCH_BUCKET_K);
   const exact = new Timetable(book, EXACT_BUCKET_K);
   // 3 Loads: the careful hand's loads, and those that the LP solver chooses from a pool.
@@ -126,6 +126,3 @@ function proofOf(status: Proof["status"], bound: Bound, steps: number, lpSolves:
   const { total, gas, crew, late } = bound;
   return { status, bestPossibleCost: total, unavoidable: { gas, crew, late }, steps, lpSolves };
 }
-
-/** Search steps per shelf arrangement beyond the greedy one: the search meets too many loads to dwell on any. */
-const PACKING_EFFORT = 0;

@@ -1,6 +1,6 @@
 /** The child process beside a search: proves bounds, or searches from another seed after a first bound, until it is done or killed. */
 import { setImmediate as breathe } from "node:timers/promises";
-import { planFiring, proveBound, secondsBudget } from "../../solver/index.ts";
+import { planFiring, plainSequence, proveBound, secondsBudget } from "../../solver/index.ts";
 import type { PlanRequest, Sequence } from "../../solver/index.ts";
 import type { FromBeside, ToBeside } from "./beside-messages.ts";
 import { fitHeapTo } from "./lean-heap.ts";
@@ -41,7 +41,11 @@ async function prove(request: PlanRequest, until = Infinity): Promise<void> {
   let sliceEnds = performance.now() + SLICE_MS;
   const proving = proveBound(request, () => cost);
   for (let step = proving.next(); ; step = proving.next()) {
-    const { total } = step.value;
+    const { total, better } = step.value;
+    if (better !== undefined && better.cost < cost) {
+      cost = better.cost;
+      tell({ type: "better", sequence: plainSequence(better.sequence) });
+    }
     const ends = step.done === true || performance.now() >= until;
     if (!ends && performance.now() < sliceEnds) continue;
     if (total > told) tell({ type: "bound", total });

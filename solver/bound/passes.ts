@@ -1,7 +1,9 @@
 /** Exact searches over all pans at once, each slower than the one before and closer to the plans; the next begins when one has ended. */
 import type { DayModel } from "../day/day-model.ts";
+import type { PlannedLoad } from "../sequence/sequence.ts";
 import type { ShopState } from "../sequence/shop-state.ts";
 import { ExactSearch } from "./exact-search.ts";
+import { goalLoads } from "./goal-loads.ts";
 import type { Grain } from "./grain.ts";
 import { COARSE, COARSE_AS_IS, FINE, FINEST } from "./grain.ts";
 import { LoadSets } from "./load-sets.ts";
@@ -50,6 +52,8 @@ export interface Passed {
   readonly labels: number;
   /** This search has ended. */
   readonly ended: boolean;
+  /** The loads of the cheapest sequence that it tells apart, once it has ended on one. */
+  readonly loads?: readonly PlannedLoad[];
 }
 
 /** Yields now and then until the last search has ended or one has run out of labels. */
@@ -87,7 +91,9 @@ function* untilEnd(search: ExactSearch, mostLabels: number): Generator<Passed, b
   while (!search.ended && search.labels < mostLabels) {
     const before = search.labels;
     for (let round = 0; round < ROUNDS && search.step(); round++);
-    yield { total: search.bound, labels: search.labels - before, ended: search.ended };
+    const { bound: total, ended, goal } = search;
+    const loads = goal === undefined ? {} : { loads: goalLoads(search.task, goal) };
+    yield { total, labels: search.labels - before, ended, ...loads };
   }
   return search.ended;
 }

@@ -7,6 +7,7 @@ import { dayModel } from "../day/day-model.ts";
 import { EXACT_BUCKET_K, RecipeBook } from "../loads/recipe-book.ts";
 import type { ShopState } from "../sequence/shop-state.ts";
 import { Timetable } from "../sequence/timetable.ts";
+import type { Polished } from "../sequence/polish.ts";
 import type { PlanRequest } from "../shop.ts";
 import type { CloserLook } from "./chains.ts";
 import { ExactSearch } from "./exact-search.ts";
@@ -21,6 +22,7 @@ import type { Passed } from "./passes.ts";
 import { searchAll } from "./passes.ts";
 import { OwedBurns } from "./owed-burn.ts";
 import { proofTask } from "./proof-task.ts";
+import { GoalPlans } from "./goal-plans.ts";
 
 export interface ProofState {
   /** No plan costs less. */
@@ -29,6 +31,8 @@ export interface ProofState {
   readonly labels: number;
   /** An exact search over all pans has ended: nothing that it tells apart is cheaper than `total`. */
   readonly ended: boolean;
+  /** A plan cheaper than the best known so far, of the loads that an exact search has ended on; told once. */
+  readonly better?: Polished;
 }
 
 /** More pans than that are never searched all together. */
@@ -48,6 +52,7 @@ const MOST_LABELS = 400_000;
 export function* proveBound(request: PlanRequest, upper: () => number): Generator<ProofState, ProofState> {
   const day = dayModel(request);
   let best: ProofState = { total: 0, labels: 0, ended: false };
+  const plans = new GoalPlans(day);
   const start = new Timetable(new RecipeBook(day, 0), EXACT_BUCKET_K).startState();
   const pans = day.pans.flatMap(({ due }, pan) => (start.panStep[pan]! < due.length ? [pan] : []));
   // Pinned loads stand in the midst of what the exact search puts in order.
@@ -86,6 +91,8 @@ export function* proveBound(request: PlanRequest, upper: () => number): Generato
     }
     lane.labels += value.labels;
     yield better(value);
+    if (value.loads === undefined) continue;
+    for (const plan of plans.of(value.loads, upper)) yield plan === undefined ? best : { ...best, better: plan };
   }
   return best;
 
@@ -96,8 +103,9 @@ export function* proveBound(request: PlanRequest, upper: () => number): Generato
     // What is dearer than the best plan known in any case needs no closer look.
     for (; mostLeft < most && others < upper(); others = leaving(mostLeft + 1)) mostLeft++;
     const wish = { coarsest, pans, upper, mostLeft, mostLabels: MOST_LABELS };
-    for (const { total, labels, ended } of searchAll(day, start, wish)) {
-      yield { total: Math.min(total, others), labels, ended: ended && total <= others };
+    for (const passed of searchAll(day, start, wish)) {
+      const { total, ended } = passed;
+      yield { ...passed, total: Math.min(total, others), ended: ended && total <= others };
       if (total >= others) return;
     }
   }

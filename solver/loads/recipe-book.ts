@@ -19,6 +19,9 @@ import { heatOf, likelyStarts, recipesFor } from "./recipe.ts";
 export const SEARCH_BUCKET_K = 5;
 export const EXACT_BUCKET_K = 0.001;
 
+/** Search steps per shelf arrangement beyond the greedy one: a search meets too many loads to dwell on any. */
+export const SEARCH_PACKING_EFFORT = 0;
+
 /** For plans that are kept a firing that takes more gas is a choice where it leaves the chamber so much warmer or cooler, K. */
 const EXACT_ALIKE_K = 0.25;
 

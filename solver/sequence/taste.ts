@@ -8,6 +8,11 @@ const CREDITS = [0, 0.25, 0.5, 0.75];
 /** What a taste is until a search finds a better one. */
 export const FIRST_TASTE: Taste = { haste: 1, heatCredit: 0.25 };
 
+/** Each that may be drawn, once. */
+export const TASTES: readonly Taste[] = [...new Set(HASTES)].flatMap((haste) =>
+  CREDITS.map((heatCredit) => ({ haste, heatCredit })),
+);
+
 export function drawTaste(random: Random): Taste {
   return { haste: HASTES[random.below(HASTES.length)]!, heatCredit: CREDITS[random.below(CREDITS.length)]! };
 }
