@@ -9,8 +9,11 @@ import type { ShelfSpace, ThermalCycle } from "../shop.ts";
 import { memberOn } from "./lone-pan.ts";
 import { shelfSets } from "./place-load.ts";
 
-/** To spare for every two kinds, K: what is told without simulating a firing is less than what one asks for. */
-const MARGINS_K = [-HAIR_K, 0.5, 1, 2, 3, 4, 6, 8, 11, 15, 20, 30];
+/**
+ * To spare for every two kinds beyond what they have with all shelves open to all, K: what is told without simulating a firing is less
+ * than what one asks for, and of soaks that last too long it tells nothing.
+ */
+const MARGINS_K = [0, 1, 1.5, 2.5, 3.5, 4.5, 6.5, 8.5, 11.5, 15.5, 20.5, 30.5];
 /** Ways looked at with each, choices of a kind's shelves on the way to them, and ways in all. */
 const MOST_WAYS = 3;
 const MOST_CHOICES = 600;
@@ -20,23 +23,28 @@ export class ShelvesApart {
   readonly #space: ShelfSpace;
   readonly #cycle: ThermalCycle;
   readonly #ambientC: number;
+  readonly #mostKinds: number;
   readonly #sets: readonly (readonly number[])[];
   /** Per two kinds, and per place in `shelfSets` of the one and of the other: K to spare for both on the worst of those shelves. */
   readonly #spare = new Map<BakeKind, Map<BakeKind, Float64Array>>();
 
-  constructor(space: ShelfSpace, cycle: ThermalCycle, ambientC: number) {
+  /** `mostKinds`: loads of more are kept apart only where they must get too hot with all shelves open to all. */
+  constructor(space: ShelfSpace, cycle: ThermalCycle, ambientC: number, mostKinds = Infinity) {
     this.#space = space;
     this.#cycle = cycle;
     this.#ambientC = ambientC;
+    this.#mostKinds = mostKinds;
     this.#sets = shelfSets(space);
   }
 
   /** Per kind, all different, a place in `shelfSets`: each way once, with little to spare and much freedom first. */
   *ways(kinds: readonly BakeKind[]): Generator<readonly number[]> {
     const spare = kinds.map((one) => kinds.map((other) => this.#spareOf(one, other)));
+    const togetherK = Math.min(...spare.flatMap((row) => row.map((table) => table[0]!)));
+    const leastK = kinds.length > this.#mostKinds ? -HAIR_K : Math.max(-HAIR_K, togetherK);
     const seen = new Set<string>();
     for (const marginK of MARGINS_K) {
-      const ways = this.#agreeing(spare, marginK);
+      const ways = this.#agreeing(spare, leastK + marginK);
       for (const way of ways) {
         const key = way.join();
         if (seen.has(key)) continue;

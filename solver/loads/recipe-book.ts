@@ -31,6 +31,10 @@ const SEARCH_SET_POINT_STEP_K = 15;
 /** On days of more pans a search makes more of its time with loads that need no closer look. */
 const MOST_CLOSELY_PANS = 45;
 
+/** On days of more pans loads of more kinds than a few are kept apart only where they must be: looking takes longer than it gains. */
+const MOST_PANS_KEPT_APART = 24;
+const FEW_KINDS = 2;
+
 /**
  * The book that looks closer where a plain one refuses: more orders of laying, and kinds kept apart. A plain one where no oven has
  * both shelves and a chamber that warms up.
@@ -72,7 +76,7 @@ export class RecipeBook {
     this.#effort = packingEffort;
     this.#apart = ovens.map(({ space, cycle }) =>
       plain !== undefined && space.kind === "shelves" && cycle.kind === "thermal"
-        ? new ShelvesApart(space, cycle, ambientC)
+        ? new ShelvesApart(space, cycle, ambientC, day.pans.length <= MOST_PANS_KEPT_APART ? Infinity : FEW_KINDS)
         : undefined,
     );
   }

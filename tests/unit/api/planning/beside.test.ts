@@ -56,6 +56,25 @@ function lastCost(request: PlanRequest, offered: () => Sequence | undefined): nu
 }
 
 test(
+  "a proof hands over the plan of the loads that it ends on",
+  async () => {
+    const request = toRequest(
+      validDay(generatedDay({ pans: 6, ovens: 1, door: "cold", pace: "calm", seed: 2, sprayers: 1 })),
+    );
+    const known = lastCost(request, () => undefined);
+    const told: string[] = [];
+    const prover = startBeside({ type: "prove", request, cost: 1.06 * known }, (message) => told.push(message));
+    let sequence: Sequence | undefined;
+    await until(() => (sequence ??= prover.offered()) !== undefined);
+    const exact = new Timetable(closeBook(dayModel(request), 0), EXACT_BUCKET_K);
+    expect(new Evaluator(exact).cost(sequence!)).toBeLessThan(1.06 * known);
+    prover.end();
+    expect(told).toEqual([]);
+  },
+  PATIENCE,
+);
+
+test(
   "a second search hands over sequences that the first can take, and takes those that it is told of",
   async () => {
     const day = validDay(generatedDay({ pans: 6, ovens: 1, door: "cold", pace: "calm", seed: 2, sprayers: 1 }));

@@ -1,7 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { dayModel } from "../../../../solver/day/day-model.ts";
 import { closeBook, RecipeBook, SEARCH_BUCKET_K } from "../../../../solver/loads/recipe-book.ts";
-import { firingOptions } from "../../../../solver/heat/options.ts";
+import { likelyStarts } from "../../../../solver/loads/recipe.ts";
+import { firingOptions, isFireable } from "../../../../solver/heat/options.ts";
+import type { ThermalCycle } from "../../../../solver/shop.ts";
 import { requestOf } from "../../../help/exact-bound.ts";
 import { generatedDay } from "../../../help/days.ts";
 import { seededRandom } from "../../../../solver/random.ts";
@@ -129,6 +131,9 @@ describe("whether loads fit", () => {
   });
 });
 
+// Of the sets of three shelves the last three are one shelf each.
+const SINGLE = [3, 4, 5];
+
 describe("a book that looks closer", () => {
   const calm = dayModel(requestOf(generatedDay({ pans: 24, ovens: 1, door: "hot", pace: "calm", seed: 1 })));
   const close = closeBook(calm, 0);
@@ -152,8 +157,6 @@ describe("a book that looks closer", () => {
   });
 
   it("finds shelves for every two kinds that bake on any, as trying all shelves says", () => {
-    // The last three sets are one shelf each.
-    const alone = [3, 4, 5];
     const bakeOn = (kinds: readonly number[], sets: readonly number[]): boolean => {
       const told = close.recipeOn(0, kinds, sets);
       return (
@@ -166,13 +169,39 @@ describe("a book that looks closer", () => {
       for (let other = one + 1; other < calm.kinds.length; other++) {
         const kinds = [one, other];
         if (close.plain.recipe(0, kinds) !== undefined) continue;
-        if (!alone.some((warm) => alone.some((cool) => bakeOn(kinds, [warm, cool])))) continue;
+        if (!SINGLE.some((warm) => SINGLE.some((cool) => bakeOn(kinds, [warm, cool])))) continue;
         refused.plain++;
         if (close.recipe(0, kinds) === undefined) refused.close++;
       }
     expect(refused.plain).toBeGreaterThan(5);
     expect(refused.close).toBe(0);
   });
+
+  it.each([401, 404, 407, 421])(
+    "does so for every two lots of alike pans, however much their windows have to spare, day %i",
+    (seed) => {
+      const wish = { pans: 7, ovens: 1, door: seed % 2 === 0 ? "hot" : "cold", pace: "calm", seed } as const;
+      const few = dayModel(requestOf(generatedDay(wish)));
+      const { ovens, ambientC } = few.request;
+      const cycle = ovens[0]!.cycle as ThermalCycle;
+      const book = closeBook(few, 0);
+      const lots = few.kinds.map((_, kind) => few.bakes.flatMap((bake) => (bake.kind === kind ? [kind] : [])));
+      let baked = 0;
+      for (const [at, lot] of lots.entries())
+        for (const other of lots.slice(at + 1)) {
+          const kinds = [...lot, ...other];
+          const onShelves = SINGLE.flatMap((warm) => SINGLE.map((cool) => book.recipeOn(0, kinds, [warm, cool])));
+          const starts = likelyStarts(cycle, ambientC);
+          const bakes = onShelves.some(
+            (recipe) => recipe && starts.some((startC) => isFireable(cycle, ambientC, recipe.members, startC)),
+          );
+          if (!bakes) continue;
+          baked++;
+          expect(book.recipe(0, kinds), kinds.join()).toBeDefined();
+        }
+      expect(baked).toBeGreaterThan(2);
+    },
+  );
 
   it("has room for what lies on the shelves in another order only", () => {
     const cold = dayModel(
