@@ -61,8 +61,8 @@ function soonestHotter(cycle: ThermalCycle, ambientC: number, { vented, first, h
       const idle = Math.ceil(minutesToFall(cycle, ambientC, { fromC: cooledC, toC: limitC, lossWPerK }) - TINY);
       if (idle < Infinity && chamberAfterIdle(cycle, ambientC, cooledC, idle) > hotC)
         least = Math.min(least, spent + idle);
-      if (chamberAfterIdle(purging, ambientC, cooledC, purgeMinutes) <= limitC)
-        least = Math.min(least, spent + heating);
+      // Heated up to the limit, or held there as it falls.
+      if (chamberAfterIdle(purging, ambientC, cooledC, heating) <= limitC) least = Math.min(least, spent + heating);
     }
   return least;
 }
@@ -70,5 +70,5 @@ function soonestHotter(cycle: ThermalCycle, ambientC: number, { vented, first, h
 /** Where the fan takes longer a minute more or less makes no difference. */
 const LONGEST_MINUTES = 180;
 /** So near its limit a door may open in other arithmetic. */
-const LIMIT_K = 0.5;
+const LIMIT_K = 0.01;
 const TINY = 1e-6;
