@@ -1,6 +1,7 @@
 /**
  * Which kinds may stand in one firing at all, by pairs. A load with a pair that no firing bakes is hardly ever saved by its other
- * members: the search passes such loads over unseen, and what one of them baked would tell it wrong things of others.
+ * members: on days of many pans the search passes such loads over unseen, and what one of them baked would tell it wrong things of
+ * others.
  */
 import type { Member } from "../heat/members.ts";
 import { overbakesAnywhere } from "../heat/overbakes.ts";
@@ -42,7 +43,9 @@ export class Company {
   }
 
   #asked(oven: number, one: number, other: number): boolean {
-    return !this.#oneOverbakes(oven, one, other) && this.#book.recipe(oven, [one, other]) !== undefined;
+    if (this.#oneOverbakes(oven, one, other)) return false;
+    // A pan more may keep light metal from overbaking beside heavy metal.
+    return this.#book.asksEach || this.#book.recipe(oven, [one, other]) !== undefined;
   }
 
   /** One of them must get too hot where the other bakes, wherever they stand: told without laying them out. */

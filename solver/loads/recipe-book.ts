@@ -31,8 +31,11 @@ const SEARCH_SET_POINT_STEP_K = 15;
 /** On days of more pans a search makes more of its time with loads that need no closer look. */
 const MOST_CLOSELY_PANS = 45;
 
-/** On days of more pans loads of more kinds than a few are kept apart only where they must be: looking takes longer than it gains. */
-const MOST_PANS_KEPT_APART = 24;
+/**
+ * On days of more pans what is known of some loads tells others, and loads of more kinds than a few are kept apart only where they must
+ * be: asking each takes longer than it gains.
+ */
+const MOST_PANS_ASKED_EACH = 24;
 const FEW_KINDS = 2;
 
 /**
@@ -54,6 +57,8 @@ export class RecipeBook {
   readonly fitsClosely: boolean;
   /** Asked before loads are. */
   readonly company: Company;
+  /** Nothing is told of a load by others: there are few enough pans to ask of each. */
+  readonly asksEach: boolean;
   readonly #effort: number;
   /** Without what the plain one has. */
   readonly #known = new Map<string, Recipe | null>();
@@ -70,13 +75,14 @@ export class RecipeBook {
     this.day = day;
     this.plain = plain ?? this;
     this.fitsClosely = plain !== undefined && day.pans.length <= MOST_CLOSELY_PANS;
+    this.asksEach = day.pans.length <= MOST_PANS_ASKED_EACH;
     this.company = new Company(this);
     const { ovens, ambientC } = day.request;
     this.#loads = ovens.map(() => new KnownLoads());
     this.#effort = packingEffort;
     this.#apart = ovens.map(({ space, cycle }) =>
       plain !== undefined && space.kind === "shelves" && cycle.kind === "thermal"
-        ? new ShelvesApart(space, cycle, ambientC, day.pans.length <= MOST_PANS_KEPT_APART ? Infinity : FEW_KINDS)
+        ? new ShelvesApart(space, cycle, ambientC, this.asksEach ? Infinity : FEW_KINDS)
         : undefined,
     );
   }
@@ -93,9 +99,10 @@ export class RecipeBook {
     return made ?? undefined;
   }
 
-  /** Whether they (ascending) can share a firing there, as far as searches care: see `Company`, `KnownLoads`, `fitsClosely`. */
+  /** Whether they (ascending) can share a firing there, as far as searches care: see `Company`, `KnownLoads`, `asksEach`, `fitsClosely`. */
   fits(oven: number, kinds: readonly number[]): boolean {
     if (this.plain !== this && !this.fitsClosely) return this.plain.fits(oven, kinds);
+    if (this.asksEach) return this.recipe(oven, kinds) !== undefined;
     const key = String.fromCharCode(oven, ...kinds);
     const known = this.#fitting.get(key);
     if (known !== undefined) return known;

@@ -8,11 +8,13 @@ import { SEARCH_BUCKET_K } from "../loads/recipe-book.ts";
 import type { Interval, Oven, ThermalCycle } from "../shop.ts";
 import type { OvenSlot, Priced, SlotQuestion, Start } from "./best-firing.ts";
 import { BestFirings, TINY } from "./best-firing.ts";
-import type { Idle } from "./idle-oven.ts";
+import type { DoorStart, Idle } from "./idle-oven.ts";
 import { IdleOven, LONGEST_VENT_MINUTES } from "./idle-oven.ts";
 
 /** Where no firing keeps every window, chambers further apart than this are looked at one by one, K. */
 const COOLER_STEP_K = 1;
+/** So much may rounding have moved a chamber out of a range that bakes a load. */
+const NEXT_BUCKETS = [0, -1, 1];
 /** Pre-heats tried: so much of the way from the chamber as it is to the set-point of the bake. */
 const PREHEAT_SHARES = [1, 0.6];
 /** A pre-heat that gains less is not worth lighting the burner for, K. */
@@ -115,8 +117,9 @@ export class OvenSlots {
     const plain = oven.doorStart(idle, cycle.doorLimitC);
     let fires = false;
     if (plain !== undefined) {
-      fires = this.#book.firings(question.recipe, plain.chamberC, this.#bucketK).length > 0;
-      if (fires) yield { start: plain, lowSetPointC: 0 };
+      const start = this.#firing(question, plain);
+      fires = start !== undefined;
+      if (start !== undefined) yield { start, lowSetPointC: 0 };
     }
     if (!fires) yield* this.#cooler(question, cycle, oven, idle);
     if (question.preheat === "never") return;
@@ -125,6 +128,15 @@ export class OvenSlots {
         const start = oven.preheated(idle, setPointC, window);
         if (start !== undefined) yield { start, lowSetPointC: setPointC };
       }
+  }
+
+  /** The door if its chamber bakes the load; where chambers are rounded, also if the next on either side does. */
+  #firing({ recipe }: SlotQuestion, start: DoorStart): DoorStart | undefined {
+    for (const buckets of this.#bucketK < SEARCH_BUCKET_K ? [0] : NEXT_BUCKETS) {
+      const chamberC = start.chamberC + buckets * this.#bucketK;
+      if (this.#book.firings(recipe, chamberC, this.#bucketK).length > 0) return { ...start, chamberC };
+    }
+    return undefined;
   }
 
   /**

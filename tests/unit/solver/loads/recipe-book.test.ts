@@ -104,6 +104,19 @@ describe("whether loads fit", () => {
     expect(wrong).toBeLessThanOrEqual(asked * 0.003);
   });
 
+  it("is asked of each load on days of few pans: one pan more may keep light metal from overbaking beside heavy metal", () => {
+    const few = dayModel(requestOf(generatedDay({ pans: 10, ovens: 1, door: "cold", pace: "calm", seed: 473 })));
+    const book = closeBook(few, 0);
+    const top = (id: string): number =>
+      few.kinds.findIndex(({ line, coat }) => line.id === id && coat.name === "top coat");
+    const [heavy, light, other] = [top("T-102-B"), top("T-103-A"), top("T-104-A")];
+    const fits = [[light], [heavy], [heavy, light], [heavy, heavy, light], [heavy, heavy, light, other]].map((kinds) =>
+      book.fits(0, kinds),
+    );
+    expect(fits).toEqual([true, true, false, true, true]);
+    expect(book.company.mayMeet(0, [heavy, light])).toBe(true);
+  });
+
   it("is not looked for on some of the shelves where all of them are too few", () => {
     const book = new RecipeBook(day, 0);
     let tooMany = 0;

@@ -2,9 +2,9 @@
  * Ovens before a break, in plans as the search makes them: an attended one is fired empty, one that needs nobody may be left full. And
  * doors onto a chamber that was too hot for the load, against every minute and every run of the fan.
  */
-import { expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import { dayModel } from "../../../../solver/day/day-model.ts";
-import { closeBook, EXACT_BUCKET_K } from "../../../../solver/loads/recipe-book.ts";
+import { closeBook, EXACT_BUCKET_K, SEARCH_BUCKET_K } from "../../../../solver/loads/recipe-book.ts";
 import { IdleOven } from "../../../../solver/sequence/idle-oven.ts";
 import { OvenSlots } from "../../../../solver/sequence/oven-slot.ts";
 import type { ThermalCycle } from "../../../../solver/shop.ts";
@@ -44,7 +44,7 @@ it("is loaded before the break and unloaded after it, where nobody needs to be t
 });
 
 // A primer and a heavy sol-gel load whose windows hardly meet: whole minutes bake them in narrow ranges of chambers only.
-it("opens at the first minute at which the fan can bring a burnt oven down to a chamber that bakes the load", () => {
+describe("a load that few chambers bake", () => {
   const request = requestOf(generatedDay({ pans: 6, ovens: 1, door: "cold", pace: "calm", seed: 405 }));
   const day = dayModel(request);
   const cycle = request.ovens[0]!.cycle as ThermalCycle;
@@ -52,23 +52,11 @@ it("opens at the first minute at which the fan can bring a burnt oven down to a 
   const [primer, solGel] = [kindOf(0), kindOf(1)];
   const book = closeBook(day, 400);
   const recipe = book.recipe(0, [primer, solGel, solGel, solGel, solGel])!;
-  const shut = { free: 0, chamberC: 90, before: [], from: 0, open: 31 };
-  const oven = new IdleOven(day, cycle, EXACT_BUCKET_K);
-  const burnt = oven.cleaned(shut, { from: 0, to: request.staffed[0]!.to })[0]!;
-  const bakesAt = (minute: number): number[] =>
-    Array.from({ length: minute - burnt.from + 1 }, (_, fanMinutes) => oven.chamberAt(burnt, minute, fanMinutes))
-      .filter((chamberC) => chamberC <= cycle.doorLimitC)
-      .filter((chamberC) => book.firings(recipe, chamberC, EXACT_BUCKET_K).length > 0);
-  const minutes = Array.from({ length: 120 }, (_, after) => burnt.from + after);
-  const first = minutes.find((minute) => bakesAt(minute).length > 0)!;
-  // It could open two minutes before, on chambers that bake nothing.
-  const coolEnough = minutes.find((minute) => oven.chamberAt(burnt, minute, minute - burnt.from) <= cycle.doorLimitC)!;
-  expect(first).toBe(coolEnough + 2);
-  const slot = new OvenSlots(book, EXACT_BUCKET_K).slot({
+  const asked = {
     recipe,
     free: 0,
     chamberC: 90,
-    soiled: true,
+    soiled: false,
     burnsFirst: false,
     earliestOpen: 31,
     doneBy: Infinity,
@@ -77,7 +65,35 @@ it("opens at the first minute at which the fan can bring a burnt oven down to a 
     coastMinutes: null,
     minutePrice: 0.1,
     heatCreditPerK: 0,
-  })!;
-  expect(slot.doorOpens).toBe(first);
-  expect(bakesAt(first)).toContain(slot.chamberStartC);
+  } as const;
+
+  it("opens at the first minute at which the fan can bring a burnt oven down to a chamber that bakes it", () => {
+    const shut = { free: 0, chamberC: 90, before: [], from: 0, open: 31 };
+    const oven = new IdleOven(day, cycle, EXACT_BUCKET_K);
+    const burnt = oven.cleaned(shut, { from: 0, to: request.staffed[0]!.to })[0]!;
+    const bakesAt = (minute: number): number[] =>
+      Array.from({ length: minute - burnt.from + 1 }, (_, fanMinutes) => oven.chamberAt(burnt, minute, fanMinutes))
+        .filter((chamberC) => chamberC <= cycle.doorLimitC)
+        .filter((chamberC) => book.firings(recipe, chamberC, EXACT_BUCKET_K).length > 0);
+    const minutes = Array.from({ length: 120 }, (_, after) => burnt.from + after);
+    const first = minutes.find((minute) => bakesAt(minute).length > 0)!;
+    // It could open two minutes before, on chambers that bake nothing.
+    const coolEnough = minutes.find(
+      (minute) => oven.chamberAt(burnt, minute, minute - burnt.from) <= cycle.doorLimitC,
+    )!;
+    expect(first).toBe(coolEnough + 2);
+    const slot = new OvenSlots(book, EXACT_BUCKET_K).slot({ ...asked, soiled: true })!;
+    expect(slot.doorOpens).toBe(first);
+    expect(bakesAt(first)).toContain(slot.chamberStartC);
+  });
+
+  it("is fired at once where only rounding has moved the chamber out of a range that bakes it", () => {
+    const from = (chamberC: number, bucketK: number): number =>
+      new OvenSlots(book, bucketK).slot({ ...asked, chamberC, earliestOpen: 0 })!.doorOpens;
+    const bakes = (chamberC: number): boolean => book.firings(recipe, chamberC, SEARCH_BUCKET_K).length > 0;
+    expect([185, 190, 195, 200].map(bakes)).toEqual([false, false, false, true]);
+    expect(from(193, SEARCH_BUCKET_K)).toBe(0);
+    expect(from(193, EXACT_BUCKET_K)).toBeGreaterThan(0);
+    expect(from(190, SEARCH_BUCKET_K)).toBeGreaterThan(0);
+  });
 });
