@@ -12,6 +12,7 @@ import type { PlanRequest } from "../shop.ts";
 import type { CloserLook } from "./chains.ts";
 import { ExactSearch } from "./exact-search.ts";
 import { boundLeaving } from "./quick.ts";
+import { GoalPlans } from "./goal-plans.ts";
 import { COARSE_ALONE, COARSEST, COARSEST_OF_MANY } from "./grain.ts";
 import { closeShares } from "./load-shares.ts";
 import { LoadSets } from "./load-sets.ts";
@@ -22,7 +23,6 @@ import type { Passed } from "./passes.ts";
 import { searchAll } from "./passes.ts";
 import { OwedBurns } from "./owed-burn.ts";
 import { proofTask } from "./proof-task.ts";
-import { GoalPlans } from "./goal-plans.ts";
 
 export interface ProofState {
   /** No plan costs less. */

@@ -99,7 +99,10 @@ export class RecipeBook {
     return made ?? undefined;
   }
 
-  /** Whether they (ascending) can share a firing there, as far as searches care: see `Company`, `KnownLoads`, `asksEach`, `fitsClosely`. */
+  /**
+   * Whether they (ascending) can share a firing there, as far as searches care: see `Company`, `KnownLoads`, `asksEach`,
+   * `fitsClosely`.
+   */
   fits(oven: number, kinds: readonly number[]): boolean {
     if (this.plain !== this && !this.fitsClosely) return this.plain.fits(oven, kinds);
     if (this.asksEach) return this.recipe(oven, kinds) !== undefined;

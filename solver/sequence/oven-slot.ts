@@ -11,8 +11,9 @@ import { BestFirings, TINY } from "./best-firing.ts";
 import type { DoorStart, Idle } from "./idle-oven.ts";
 import { IdleOven, LONGEST_VENT_MINUTES } from "./idle-oven.ts";
 
-/** Where no firing keeps every window, chambers further apart than this are looked at one by one, K. */
+/** Where no firing keeps every window, one chamber is looked at in every so many K; the other where chambers are rounded and pans many. */
 const COOLER_STEP_K = 1;
+const COOLER_STEP_OF_MANY_K = 25;
 /** So much may rounding have moved a chamber out of a range that bakes a load. */
 const NEXT_BUCKETS = [0, -1, 1];
 /** Pre-heats tried: so much of the way from the chamber as it is to the set-point of the bake. */
@@ -24,6 +25,7 @@ export class OvenSlots {
   readonly #day: DayModel;
   readonly #book: RecipeBook;
   readonly #bucketK: number;
+  readonly #coolerStepK: number;
   readonly #firings: BestFirings;
   /** Per oven; null in a fixed cycle. */
   readonly #idle: readonly (IdleOven | null)[];
@@ -33,6 +35,8 @@ export class OvenSlots {
     this.#day = book.day;
     this.#book = book;
     this.#bucketK = bucketK;
+    const isRough = bucketK >= SEARCH_BUCKET_K;
+    this.#coolerStepK = isRough && !book.asksEach ? COOLER_STEP_OF_MANY_K : Math.max(COOLER_STEP_K, bucketK);
     this.#firings = new BestFirings(book, bucketK);
     const { ovens } = book.day.request;
     this.#idle = ovens.map(({ cycle }) => (cycle.kind === "thermal" ? new IdleOven(book.day, cycle, bucketK) : null));
@@ -145,21 +149,20 @@ export class OvenSlots {
    */
   *#cooler({ recipe }: SlotQuestion, cycle: ThermalCycle, oven: IdleOven, idle: Idle): Generator<Start> {
     const { ambientC } = this.#day.request;
-    const stepK = Math.max(COOLER_STEP_K, this.#bucketK);
     const asked = new Set<number>();
     let fires = false;
     for (let minute = idle.open; !fires && minute <= idle.open + LONGEST_VENT_MINUTES; minute++) {
       let coolestC = Infinity;
       for (const start of oven.doorsAt(idle, minute, cycle.doorLimitC)) {
         coolestC = start.chamberC;
-        const step = Math.round(start.chamberC / stepK);
+        const step = Math.round(start.chamberC / this.#coolerStepK);
         if (asked.has(step)) continue;
         asked.add(step);
         if (this.#book.firings(recipe, start.chamberC, this.#bucketK).length === 0) continue;
         fires = true;
         yield { start, lowSetPointC: 0 };
       }
-      if (coolestC < ambientC + stepK) return;
+      if (coolestC < ambientC + this.#coolerStepK) return;
     }
   }
 

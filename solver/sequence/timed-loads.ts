@@ -17,7 +17,7 @@ const MOST_DEARER_POLISHED = 0.01;
 /** Sequences timed for one. */
 const MOST_TIMED = 6000;
 
-/** Answers the sequence where it costs less than `upper`; yields now and then, so that the caller can breathe. */
+/** Answers the sequence where it costs less than `upper`, money; yields now and then, so that the caller can breathe. */
 export function* timedLoads(
   exact: Evaluator,
   loads: readonly PlannedLoad[],
