@@ -57,6 +57,24 @@ describe("the first doors after a clean burn", () => {
     expect(first.hotC).toBeCloseTo(chamberAfterVent(demoCycle, ROOM_C, BURNT_C, 17), 9);
   });
 
+  it("do not take a chamber a hair above the limit for one that may open", () => {
+    const cycle: ThermalCycle = {
+      ...demoCycle,
+      heatCapacityKJPerK: 130,
+      wallLossWPerK: 13,
+      exhaustWPerK: 26,
+      coastExhaustWPerK: 110,
+      purgeMinutes: 3,
+      doorLimitC: 200,
+    };
+    const roomC = 21;
+    // 14 minutes of the fan and one without it leave it a fifth of a kelvin too hot.
+    const cooledC = chamberAfterIdle(cycle, roomC, chamberAfterVent(cycle, roomC, BURNT_C, 14), 1);
+    expect(cooledC).toBeGreaterThan(cycle.doorLimitC);
+    expect(cooledC).toBeLessThan(cycle.doorLimitC + 0.5);
+    expect(firstDoors(cycle, roomC, BURNT_C, 97)).toMatchObject({ from: 112, before: 113 });
+  });
+
   it("are not told where the purge cools faster than the fan, where the fan does nothing, and where the door opens hot", () => {
     expect(firstDoors({ ...demoCycle, exhaustWPerK: 91 }, ROOM_C, BURNT_C, 0)).toBeUndefined();
     const without = { ...demoCycle, exhaustWPerK: 0, coastExhaustWPerK: 0, wallLossWPerK: 0 };
