@@ -58,7 +58,7 @@ export function* proveBound(request: PlanRequest, upper: () => number): Generato
   // Pinned loads stand in the midst of what the exact search puts in order.
   const pinned = day.request.held.some(({ state }) => state === "pinned");
   if (pinned || pans.length === 0) return best;
-  const better = ({ total, labels, ended }: Passed): ProofState =>
+  const noted = ({ total, labels, ended }: Passed): ProofState =>
     (best = { total: Math.max(best.total, total), labels: best.labels + labels, ended: best.ended || ended });
   const few = pans.length <= FEW_PANS;
   const alone = loneTables(new LoadSets(day, COARSE_ALONE), start.ovenChamberC);
@@ -73,7 +73,7 @@ export function* proveBound(request: PlanRequest, upper: () => number): Generato
     leastFinish: () => -Infinity,
     mostLeft: 0,
   });
-  yield better({ total: Math.min(all.bound, leavingSome), labels: 0, ended: false });
+  yield noted({ total: Math.min(all.bound, leavingSome), labels: 0, ended: false });
   // Who leaves nothing over is looked at closer where leaving something is known to be dearer.
   const allBakedBy = (): number | undefined => (leavingSome >= upper() ? all.leastFinish : undefined);
   const lanes: Lane[] = [];
@@ -90,7 +90,7 @@ export function* proveBound(request: PlanRequest, upper: () => number): Generato
       continue;
     }
     lane.labels += value.labels;
-    yield better(value);
+    yield noted(value);
     if (value.loads === undefined) continue;
     for (const plan of plans.of(value.loads, upper)) yield plan === undefined ? best : { ...best, better: plan };
   }

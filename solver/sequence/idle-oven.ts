@@ -67,11 +67,14 @@ export class IdleOven {
     return undefined;
   }
 
-  /** The chambers at most at `limitC` on which the door may open at `minute`: with the fan run as little as that takes, and longer. */
+  /**
+   * The chambers of at most `limitC` (°C) on which the door may open at `minute`, no sooner than `idle.from`: with the fan run as few
+   * minutes as that takes, and more.
+   */
   *doorsAt(idle: Idle, minute: number, limitC: number): Generator<DoorStart> {
     const least = this.#leastVent(idle, minute, limitC);
     if (least === undefined) return;
-    for (let ventMinutes = least; ventMinutes <= minute - idle.from || ventMinutes === least; ventMinutes++) {
+    for (let ventMinutes = least; ventMinutes <= minute - idle.from; ventMinutes++) {
       const chamberC = this.chamberAt(idle, minute, ventMinutes);
       yield { before: idle.before, doorOpens: minute, ventMinutes, chamberC };
     }
