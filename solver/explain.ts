@@ -86,7 +86,7 @@ function inOven(
 ): SharedAnswer | undefined {
   // A recipe runs along ascending kinds.
   const order = asked.map((_, index) => index).sort((a, b) => kinds[a]! - kinds[b]! || a - b);
-  const recipe = book.recipe(
+  const recipe = book.study(
     oven,
     order.map((index) => kinds[index]!),
   );

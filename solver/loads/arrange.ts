@@ -17,6 +17,8 @@ export type Packing = Looking | { readonly places: readonly Place[] };
 
 export interface Looking {
   readonly effort: number;
+  /** Of the search that the effort is spent on; default 1. */
+  readonly seed?: number;
   /** Per different kind, in the order of the bakes, a place in `shelfSets`: no other shelves are looked at. */
   readonly shelfSet?: readonly number[];
   readonly orders?: Orders;
@@ -49,7 +51,7 @@ export function* arrangements(
     if (cycle.kind === "fixed") yield { layout: new Layout(packing.places), members: [], memberOf: [] };
     return;
   }
-  const { effort, orders, shelfSet, apart } = packing;
+  const { effort, orders, shelfSet, apart, seed } = packing;
   if (cycle.kind === "fixed") {
     const shelves = allShelves(space.shelves.length);
     const places = placeLoad(space, bakes, () => shelves, effort, orders);
@@ -62,7 +64,7 @@ export function* arrangements(
     ...gatherMembers(bakes, (index) => space.shelves[places[index]!.shelf]!.offsetC),
   });
   if (shelfSet !== undefined) {
-    const places = placeLoad(space, bakes, toldShelves(sets, bakes, shelfSet), effort, orders);
+    const places = placeLoad(space, bakes, toldShelves(sets, bakes, shelfSet), effort, orders, seed);
     if (places !== undefined) yield arranged(places);
     return;
   }

@@ -1,6 +1,7 @@
 /**
  * Shelves for the kinds of a load whose windows meet on some shelves only: quick metal, or a coat that stands less heat, kept to
- * cooler shelves than what needs more. Asked while recipes are made, after all on the same shelves.
+ * cooler shelves than what needs more. Told without simulating a firing, for days of more pans than shelf-ways.ts looks at. Asked
+ * while recipes are made, after all on the same shelves.
  */
 import type { BakeKind } from "../day/day-model.ts";
 import type { Member } from "../heat/members.ts";
@@ -14,6 +15,8 @@ import { shelfSets } from "./place-load.ts";
  * than what one asks for, and of soaks that last too long it tells nothing.
  */
 const MARGINS_K = [0, 1, 1.5, 2.5, 3.5, 4.5, 6.5, 8.5, 11.5, 15.5, 20.5, 30.5];
+/** Loads of more kinds are kept apart only where they must get too hot with all shelves open to all: asking each takes longer than it gains. */
+const FEW_KINDS = 2;
 /** Ways looked at with each, choices of a kind's shelves on the way to them, and ways in all. */
 const MOST_WAYS = 3;
 const MOST_CHOICES = 600;
@@ -23,17 +26,14 @@ export class ShelvesApart {
   readonly #space: ShelfSpace;
   readonly #cycle: ThermalCycle;
   readonly #ambientC: number;
-  readonly #mostKinds: number;
   readonly #sets: readonly (readonly number[])[];
   /** Per two kinds, and per place in `shelfSets` of the one and of the other: K to spare for both on the worst of those shelves. */
   readonly #spare = new Map<BakeKind, Map<BakeKind, Float64Array>>();
 
-  /** `mostKinds`: loads of more are kept apart only where they must get too hot with all shelves open to all. */
-  constructor(space: ShelfSpace, cycle: ThermalCycle, ambientC: number, mostKinds = Infinity) {
+  constructor(space: ShelfSpace, cycle: ThermalCycle, ambientC: number) {
     this.#space = space;
     this.#cycle = cycle;
     this.#ambientC = ambientC;
-    this.#mostKinds = mostKinds;
     this.#sets = shelfSets(space);
   }
 
@@ -41,7 +41,7 @@ export class ShelvesApart {
   *ways(kinds: readonly BakeKind[]): Generator<readonly number[]> {
     const spare = kinds.map((one) => kinds.map((other) => this.#spareOf(one, other)));
     const togetherK = Math.min(...spare.flatMap((row) => row.map((table) => table[0]!)));
-    const leastK = kinds.length > this.#mostKinds ? -HAIR_K : Math.max(-HAIR_K, togetherK);
+    const leastK = kinds.length > FEW_KINDS ? -HAIR_K : Math.max(-HAIR_K, togetherK);
     const seen = new Set<string>();
     for (const marginK of MARGINS_K) {
       const ways = this.#agreeing(spare, leastK + marginK);

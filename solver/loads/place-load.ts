@@ -11,7 +11,7 @@ import type { ShelfSpace } from "../shop.ts";
 
 /** A kind this much quicker than the slowest of its load goes to the cool shelves. */
 const QUICK_SHARE = 0.8;
-const PACKING_SEED = 1;
+const FIRST_SEED = 1;
 
 /** Places of all bakes on the shelves allowed to each, in their order, or undefined when none was found. */
 export function placeLoad(
@@ -20,6 +20,7 @@ export function placeLoad(
   shelvesOf: (index: number) => readonly number[],
   effort: number,
   orders: Orders = "few",
+  seed = FIRST_SEED,
 ): readonly Place[] | undefined {
   const slownessOf = (bake: BakeKind): number => bake.body.heatJPerK / Math.max(bake.body.exchangeM2, 1e-9);
   const slowest = Math.max(...bakes.map(slownessOf));
@@ -29,7 +30,7 @@ export function placeLoad(
     );
     return slownessOf(bake) < QUICK_SHARE * slowest ? warmFirst.reverse() : warmFirst;
   });
-  return packLoad(space, bakes.map(packPanOf), preference, effort, PACKING_SEED, orders).places;
+  return packLoad(space, bakes.map(packPanOf), preference, effort, seed, orders).places;
 }
 
 export function packPanOf(bake: BakeKind): PackPan {

@@ -10,7 +10,10 @@ import type { Place } from "../fit/shelf-fit.ts";
 import type { ThermalCycle } from "../shop.ts";
 import type { Looking } from "./arrange.ts";
 import { Company } from "./company.ts";
+import { AskedLoad } from "./asked-load.ts";
+import { closeLook } from "./close-look.ts";
 import { ShelvesApart } from "./keep-apart.ts";
+import { ShelfWays } from "./shelf-ways.ts";
 import { KnownLoads } from "./known-loads.ts";
 import type { Recipe } from "./recipe.ts";
 import { heatOf, likelyStarts, recipesFor } from "./recipe.ts";
@@ -31,12 +34,8 @@ const SEARCH_SET_POINT_STEP_K = 15;
 /** On days of more pans a search makes more of its time with loads that need no closer look. */
 const MOST_CLOSELY_PANS = 45;
 
-/**
- * On days of more pans what is known of some loads tells others, and loads of more kinds than a few are kept apart only where they must
- * be: asking each takes longer than it gains.
- */
+/** On days of more pans what is known of some loads tells others: asking each takes longer than it gains. */
 const MOST_PANS_ASKED_EACH = 24;
-const FEW_KINDS = 2;
 
 /**
  * The book that looks closer where a plain one refuses: more orders of laying, and kinds kept apart. A plain one where no oven has
@@ -67,8 +66,10 @@ export class RecipeBook {
   readonly #fitting = new Map<string, boolean>();
   /** Per oven. */
   readonly #loads: readonly KnownLoads[];
-  /** Per oven, in a book that looks closer; undefined where shelves need not be told apart. */
+  /** Per oven, in a book that looks closer; undefined where shelves need not be told apart. The second where it `asksEach`. */
   readonly #apart: readonly (ShelvesApart | undefined)[];
+  readonly #ways: readonly (ShelfWays | undefined)[];
+  readonly #askedFor = new Map<string, AskedLoad>();
 
   /** `packingEffort`: search steps per shelf arrangement, see fit/load-fit.ts. `plain`: asked first, see `closeBook`. */
   constructor(day: DayModel, packingEffort: number, plain?: RecipeBook) {
@@ -81,14 +82,20 @@ export class RecipeBook {
     this.#loads = ovens.map(() => new KnownLoads());
     this.#effort = packingEffort;
     this.#apart = ovens.map(({ space, cycle }) =>
-      plain !== undefined && space.kind === "shelves" && cycle.kind === "thermal"
-        ? new ShelvesApart(space, cycle, ambientC, this.asksEach ? Infinity : FEW_KINDS)
+      plain !== undefined && !this.asksEach && space.kind === "shelves" && cycle.kind === "thermal"
+        ? new ShelvesApart(space, cycle, ambientC)
+        : undefined,
+    );
+    this.#ways = ovens.map(({ space, cycle }) =>
+      plain !== undefined && this.asksEach && space.kind === "shelves" && cycle.kind === "thermal"
+        ? new ShelfWays(space, cycle, ambientC)
         : undefined,
     );
   }
 
   /** The recipe of these kinds (ascending) in that oven; undefined when they cannot share a firing there. */
   recipe(oven: number, kinds: readonly number[]): Recipe | undefined {
+    if (this.#ways[oven] !== undefined) return this.#asked(oven, kinds).recipe();
     const plain = this.plain === this ? undefined : this.plain.recipe(oven, kinds);
     if (plain !== undefined) return plain;
     const key = String.fromCharCode(oven, ...kinds);
@@ -99,12 +106,28 @@ export class RecipeBook {
     return made ?? undefined;
   }
 
+  /** The same at once as if it had been asked for often: whoever told of the load may have done so. */
+  study(oven: number, kinds: readonly number[], mostEffort = Infinity): Recipe | undefined {
+    return this.#ways[oven] === undefined ? this.recipe(oven, kinds) : this.#asked(oven, kinds).study(mostEffort);
+  }
+
+  #asked(oven: number, kinds: readonly number[]): AskedLoad {
+    const key = String.fromCharCode(oven, ...kinds);
+    const known = this.#askedFor.get(key);
+    if (known !== undefined) return known;
+    const look = closeLook(this, this.#ways[oven]!, oven, kinds);
+    const made = new AskedLoad(this.plain.recipe(oven, kinds), look);
+    this.#askedFor.set(key, made);
+    return made;
+  }
+
   /**
    * Whether they (ascending) can share a firing there, as far as searches care: see `Company`, `KnownLoads`, `asksEach`,
    * `fitsClosely`.
    */
   fits(oven: number, kinds: readonly number[]): boolean {
     if (this.plain !== this && !this.fitsClosely) return this.plain.fits(oven, kinds);
+    if (this.#ways[oven] !== undefined) return this.#asked(oven, kinds).glance() !== undefined;
     if (this.asksEach) return this.recipe(oven, kinds) !== undefined;
     const key = String.fromCharCode(oven, ...kinds);
     const known = this.#fitting.get(key);

@@ -22,6 +22,8 @@ export interface Recipe extends Arrangement {
   between: Map<string, readonly FiringOption[]> | undefined;
   /** The same of firings with a door that opens later than it could, in the search's buckets. */
   coasts: Map<string, FiringOption | null> | undefined;
+  /** Other arrangements of the same bakes, which some chambers bake sooner or alone. */
+  readonly others: readonly Recipe[];
 }
 
 /** Chambers a door may open on: a load that no firing bakes from any of them has no recipe. */
@@ -59,6 +61,7 @@ export function* recipesFor(
       firings: undefined,
       between: undefined,
       coasts: undefined,
+      others: [],
     };
 }
 

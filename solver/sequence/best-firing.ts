@@ -12,6 +12,8 @@ import type { PlannedLoad } from "./sequence.ts";
 
 /** A load's time in its oven. Minutes of the request's clock, chambers in °C. */
 export interface OvenSlot {
+  /** Of the load's arrangements the one that this firing bakes. */
+  readonly recipe: Recipe;
   readonly before: readonly EmptySlot[];
   readonly ventMinutes: number;
   readonly doorOpens: number;
@@ -112,6 +114,7 @@ export class BestFirings {
     const emptyKWh = start.before.reduce((sum, empty) => sum + empty.gasKWh, 0);
     const unload = doorCloses + best.unloadMinutes;
     const slot: OvenSlot = {
+      recipe,
       before: start.before,
       ventMinutes: start.ventMinutes,
       doorOpens: start.doorOpens,

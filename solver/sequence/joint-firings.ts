@@ -5,7 +5,7 @@
  */
 import type { ThermalCycle } from "../shop.ts";
 import type { Evaluator } from "./evaluate.ts";
-import { firingMet, LOOK_K } from "./firing-met.ts";
+import { firingMet, setPointsFrom } from "./firing-met.ts";
 import type { Polished } from "./polish.ts";
 import { allRearranged } from "./rearranged.ts";
 import type { PlannedLoad, Sequence } from "./sequence.ts";
@@ -100,7 +100,7 @@ function* ways(exact: Evaluator, sequence: Sequence, at: number): Generator<Plan
     const { shelfSet } = layout;
     const recipe = shelfSet === undefined ? met.recipe : book.recipeOn(load.oven, met.recipe.kinds, shelfSet);
     if (recipe === undefined) continue;
-    for (const { setPointC } of book.firings(recipe, met.chamberC, LOOK_K))
+    for (const setPointC of setPointsFrom(book, recipe, met.chamberC))
       for (const preheat of preheats)
         if (preheat === "never" || Number(preheat) <= setPointC)
           yield { ...layout, setPointC, preheat, delayMinutes: 0 };

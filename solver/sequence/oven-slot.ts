@@ -52,7 +52,7 @@ export class OvenSlots {
       const found =
         oven.cycle.kind === "fixed"
           ? this.#fixedSlot(question, oven, interval)
-          : this.#toldSlot(question, oven, oven.cycle, interval);
+          : this.#bestArranged(question, oven, oven.cycle, interval);
       if (found !== undefined) return found;
     }
     return undefined;
@@ -69,20 +69,39 @@ export class OvenSlots {
     if (!this.#firings.isStaffed(question, oven, interval, { doorCloses, unload, done })) return undefined;
     const gasKWh = (oven.cycle.gasKW * question.recipe.cycleMinutes!) / 60;
     const unheated = { ventMinutes: 0, chamberStartC: question.chamberC, chamberAtDoneC: question.chamberC };
-    return { before: [], doorOpens, doorCloses, option: null, unload, done, gasKWh, ...unheated };
+    return {
+      recipe: question.recipe,
+      before: [],
+      doorOpens,
+      doorCloses,
+      option: null,
+      unload,
+      done,
+      gasKWh,
+      ...unheated,
+    };
+  }
+
+  #bestArranged(question: SlotQuestion, oven: Oven, cycle: ThermalCycle, interval: Interval): OvenSlot | undefined {
+    let best = this.#toldSlot(question, oven, cycle, interval);
+    for (const recipe of question.recipe.others) {
+      const priced = this.#toldSlot({ ...question, recipe }, oven, cycle, interval);
+      if (priced !== undefined && (best === undefined || priced.price < best.price - TINY)) best = priced;
+    }
+    return best?.slot;
   }
 
   /**
    * Where chambers are rounded, the set-point told may just miss the windows that it keeps: any other then stands for it, since a
    * sequence that lost the load would look far dearer than it is.
    */
-  #toldSlot(question: SlotQuestion, oven: Oven, cycle: ThermalCycle, interval: Interval): OvenSlot | undefined {
+  #toldSlot(question: SlotQuestion, oven: Oven, cycle: ThermalCycle, interval: Interval): Priced | undefined {
     const found = this.#thermalSlot(question, oven, cycle, interval);
     if (found !== undefined || question.setPointC === 0 || this.#bucketK < SEARCH_BUCKET_K) return found;
     return this.#thermalSlot({ ...question, setPointC: 0 }, oven, cycle, interval);
   }
 
-  #thermalSlot(question: SlotQuestion, oven: Oven, cycle: ThermalCycle, interval: Interval): OvenSlot | undefined {
+  #thermalSlot(question: SlotQuestion, oven: Oven, cycle: ThermalCycle, interval: Interval): Priced | undefined {
     const idleOven = this.#idle[question.recipe.oven]!;
     const usable = Math.max(
       Math.ceil(question.free),
@@ -101,7 +120,7 @@ export class OvenSlots {
         const priced = this.#firings.at(question, { oven, cycle, interval, start, lowSetPointC });
         if (priced !== undefined && (best === undefined || priced.price < best.price - TINY)) best = priced;
       }
-    return best?.slot;
+    return best;
   }
 
   /** When an attended oven may be fired empty before a door in this interval: in the same one, or in one before. */

@@ -3,7 +3,7 @@
  * little and by much for as long as that gains anything, timed without rounding. The loads themselves and their order stay.
  */
 import type { Evaluator } from "./evaluate.ts";
-import { firingMet, LOOK_K } from "./firing-met.ts";
+import { firingMet, setPointsFrom } from "./firing-met.ts";
 import { mayBurnBefore } from "../loads/mixing.ts";
 import { burntOtherwise } from "./moves.ts";
 import { madeRoomFor, preheatedAnew, preheats } from "./preheats.ts";
@@ -88,9 +88,8 @@ function* variantsOf(exact: Evaluator, sequence: Sequence, at: number): Generato
     for (const other of coastMinutes === null ? [minutes] : [coastMinutes - minutes, coastMinutes + minutes])
       if (other >= 0) yield { ...load, coastMinutes: other };
   const met = firingMet(exact, sequence, at);
-  const options = met === undefined ? [] : exact.timetable.book.firings(met.recipe, met.chamberC, LOOK_K);
-  for (const setPointC of new Set([0, ...options.map((option) => option.setPointC)]))
-    if (setPointC !== load.setPointC) yield { ...load, setPointC };
+  const setPointsC = met === undefined ? [] : setPointsFrom(exact.timetable.book, met.recipe, met.chamberC);
+  for (const setPointC of [0, ...setPointsC]) if (setPointC !== load.setPointC) yield { ...load, setPointC };
   yield* burntFirst(exact, sequence, at);
   for (const preheat of preheats(cycle, load, met?.preheatC)) {
     yield { ...load, preheat, setPointC: 0 };

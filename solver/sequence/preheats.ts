@@ -1,7 +1,7 @@
 /** For the last hand on a sequence: other pre-heats of a load, and with each of them every set-point of the bake after it. */
 import type { ThermalCycle } from "../shop.ts";
 import type { Evaluator } from "./evaluate.ts";
-import { firingMet, LOOK_K } from "./firing-met.ts";
+import { firingMet, setPointsFrom } from "./firing-met.ts";
 import { heatOf } from "../loads/recipe.ts";
 import { reshelved } from "./rearranged.ts";
 import type { PlannedLoad, Sequence } from "./sequence.ts";
@@ -49,7 +49,7 @@ export function* preheatedAnew(exact: Evaluator, sequence: Sequence, at: number)
     for (let by = -CLOSE_STEPS; by <= CLOSE_STEPS; by++) {
       const preheat = preheatC + by * cycle.setPointStepC;
       if (preheat > cycle.setPointMaxC) break;
-      for (const { setPointC } of book.firings(other, chamberC + preheat - preheatC, LOOK_K))
+      for (const setPointC of setPointsFrom(book, other, chamberC + preheat - preheatC))
         if (setPointC >= preheat) yield { ...changed, preheat, setPointC };
     }
   }
@@ -67,9 +67,8 @@ export function* madeRoomFor(exact: Evaluator, sequence: Sequence, at: number): 
   const metBefore = before < 0 ? undefined : firingMet(exact, sequence, before);
   if (metBefore === undefined || cycle.kind !== "thermal") return;
   const { recipe, chamberC } = metBefore;
-  const options = exact.timetable.book.firings(recipe, chamberC, LOOK_K);
   const now = firingMet(exact, sequence, at)?.preheatC;
-  for (const setPointC of new Set([0, ...options.map((option) => option.setPointC)])) {
+  for (const setPointC of [0, ...setPointsFrom(exact.timetable.book, recipe, chamberC)]) {
     const sooner = loads.with(before, { ...loads[before]!, setPointC, delayMinutes: 0, coastMinutes: null });
     for (const preheat of preheats(cycle, { ...load, preheat: "auto" }, now))
       yield sooner.with(at, { ...load, preheat, setPointC: 0, delayMinutes: 0 });

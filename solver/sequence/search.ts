@@ -40,6 +40,7 @@ import { jointFirings } from "./joint-firings.ts";
 import { polish } from "./polish.ts";
 import { FIRST_PATIENCES, LookAhead, SECOND_PATIENCES } from "./look-ahead.ts";
 import type { Sequence } from "./sequence.ts";
+import { studyLoads } from "./study-loads.ts";
 import type { Timetable } from "./timetable.ts";
 
 /**
@@ -103,6 +104,7 @@ export class Search {
 
   /** Keeps a sequence found elsewhere as the best when it is; true when kept. */
   offer(sequence: Sequence): boolean {
+    studyLoads(this.#exact.timetable, sequence.loads);
     return this.#keepBest({ sequence, cost: this.#exact.cost(sequence) });
   }
 

@@ -8,12 +8,15 @@ import type { Polished } from "./polish.ts";
 import { polish } from "./polish.ts";
 import { newLoad } from "./moves.ts";
 import type { PlannedLoad, Taste } from "./sequence.ts";
+import { studyLoads } from "./study-loads.ts";
 import { TASTES } from "./taste.ts";
 import type { Timetable } from "./timetable.ts";
 
 /** What is dearer by this share is not polished, and what then is by this not joined: neither becomes the best. */
 const MOST_DEARER = 0.25;
 const MOST_DEARER_POLISHED = 0.01;
+/** Its loads are looked at so closely: many of them fit no shelves, which takes long to find out. */
+const MOST_EFFORT = 1000;
 /** Sequences timed for one. */
 const MOST_TIMED = 6000;
 
@@ -23,6 +26,7 @@ export function* timedLoads(
   loads: readonly PlannedLoad[],
   upper: number,
 ): Generator<undefined, Polished | undefined> {
+  studyLoads(exact.timetable, loads, MOST_EFFORT);
   const most = exact.timed + MOST_TIMED;
   const spent = (): boolean => exact.timed >= most;
   let best: Polished = { sequence: { ...TASTES[0]!, loads }, cost: Infinity };

@@ -78,8 +78,8 @@ export class Timetable {
       this.#hands.withdraw(state, bakes);
       return undefined;
     }
-    this.#passLoad(state, load.oven, bakes, recipe, slot);
-    return { bakes, recipe, slot };
+    this.#passLoad(state, load.oven, bakes, slot);
+    return { bakes, recipe: slot.recipe, slot };
   }
 
   /** The bakes of the load whose turn has come, with their recipe. */
@@ -242,7 +242,8 @@ export class Timetable {
     return (cycle.heatCapacityKJPerK / 3600 / cycle.efficiency) * this.day.request.prices.gasPerKWh;
   }
 
-  #passLoad(state: ShopState, oven: number, bakes: readonly number[], recipe: Recipe, slot: OvenSlot): void {
+  #passLoad(state: ShopState, oven: number, bakes: readonly number[], slot: OvenSlot): void {
+    const { recipe } = slot;
     const cleaned = slot.before.some((empty) => empty.kind === "clean burn");
     state.ovenSoiled[oven] = recipe.soils || (state.ovenSoiled[oven] === 1 && !cleaned) ? 1 : 0;
     state.ovenFree[oven] = slot.done;
