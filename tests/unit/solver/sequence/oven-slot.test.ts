@@ -97,3 +97,33 @@ describe("a load that few chambers bake", () => {
     expect(from(190, SEARCH_BUCKET_K)).toBeGreaterThan(0);
   });
 });
+
+// Three heavy sol-gel pans and a light primer: on the warm shelves they are done minutes sooner, and bake from fewer chambers.
+it("bakes a load on those of its shelves that suit the chamber that it meets", () => {
+  const day = dayModel(requestOf(generatedDay({ pans: 7, ovens: 1, door: "cold", pace: "calm", seed: 421 })));
+  const kindOf = (lineAt: number): number => day.kinds.findIndex(({ line }) => line === day.request.lines[lineAt]);
+  const [solGel, primer] = [kindOf(2), kindOf(4)];
+  const book = closeBook(day, 0);
+  const recipe = book.recipe(0, [solGel, solGel, solGel, primer])!;
+  const all = [recipe, ...recipe.others];
+  const slots = new OvenSlots(book, EXACT_BUCKET_K);
+  const question = {
+    ...{ free: 0, soiled: false, burnsFirst: false, earliestOpen: 0, doneBy: Infinity, setPointC: 0 },
+    ...({ preheat: "never", coastMinutes: null } as const),
+    minutePrice: 10,
+    heatCreditPerK: 0,
+  };
+  const { loadMinutes, unloadMinutes } = day.request.ovens[0]!.cycle;
+  const chosen = new Set<number>();
+  for (const chamberC of [60, 100, 140, 163, 180, 205]) {
+    const minutes = all.map((one) => book.firings(one, chamberC, EXACT_BUCKET_K)[0]?.unloadMinutes ?? Infinity);
+    const slot = slots.slot({ ...question, recipe, chamberC })!;
+    // It may wait for a chamber that bakes the others.
+    expect(slot.done, `${chamberC}`).toBeLessThanOrEqual(loadMinutes + Math.min(...minutes) + unloadMinutes);
+    const firings = book.firings(slot.recipe, slot.chamberStartC, EXACT_BUCKET_K);
+    expect(firings).toContainEqual(slot.option);
+    chosen.add(all.indexOf(slot.recipe));
+  }
+  expect(chosen.size).toBeGreaterThan(1);
+  expect(chosen).not.toContain(-1);
+});
