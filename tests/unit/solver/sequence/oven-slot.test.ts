@@ -124,6 +124,6 @@ it("bakes a load on those of its shelves that suit the chamber that it meets", (
     expect(firings).toContainEqual(slot.option);
     chosen.add(all.indexOf(slot.recipe));
   }
-  expect(chosen.size).toBeGreaterThan(1);
-  expect(chosen).not.toContain(-1);
+  // Not those that most chambers bake.
+  expect([...chosen].some((at) => at > 0)).toBe(true);
 });
