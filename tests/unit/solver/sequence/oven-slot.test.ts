@@ -108,11 +108,17 @@ it("bakes a load on those of its shelves that suit the chamber that it meets", (
   const all = [recipe, ...recipe.others];
   const slots = new OvenSlots(book, EXACT_BUCKET_K);
   const question = {
-    ...{ free: 0, soiled: false, burnsFirst: false, earliestOpen: 0, doneBy: Infinity, setPointC: 0 },
-    ...({ preheat: "never", coastMinutes: null } as const),
+    free: 0,
+    soiled: false,
+    burnsFirst: false,
+    earliestOpen: 0,
+    doneBy: Infinity,
+    setPointC: 0,
+    preheat: "never",
+    coastMinutes: null,
     minutePrice: 10,
     heatCreditPerK: 0,
-  };
+  } as const;
   const { loadMinutes, unloadMinutes } = day.request.ovens[0]!.cycle;
   const chosen = new Set<number>();
   for (const chamberC of [60, 100, 140, 163, 180, 205]) {
