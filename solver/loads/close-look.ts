@@ -1,4 +1,4 @@
-/** How a recipe book looks closer at one load of a day of few pans: on which shelves it bakes, laid out with ever more effort. */
+/** How a recipe book looks closer at one load: on which shelves it bakes, laid out with ever more effort. */
 import type { CloseLook } from "./asked-load.ts";
 import { recipesFor } from "./recipe.ts";
 import type { RecipeBook } from "./recipe-book.ts";

@@ -1,6 +1,6 @@
 /**
  * Shelves for the kinds of a load whose windows meet on some shelves only: quick metal, or a coat that stands less heat, kept to
- * cooler shelves than what needs more. Told without simulating a firing, for days of more pans than shelf-ways.ts looks at. Asked
+ * cooler shelves than what needs more. Told without simulating a firing, where shelf-ways.ts would take too long. Asked
  * while recipes are made, after all on the same shelves.
  */
 import type { BakeKind } from "../day/day-model.ts";

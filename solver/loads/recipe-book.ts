@@ -14,7 +14,7 @@ import { AskedLoad } from "./asked-load.ts";
 import { closeLook } from "./close-look.ts";
 import { ShelvesApart } from "./keep-apart.ts";
 import { ShelfWays } from "./shelf-ways.ts";
-import { KnownLoads } from "./known-loads.ts";
+import { ToldFits } from "./told-fits.ts";
 import type { Recipe } from "./recipe.ts";
 import { heatOf, likelyStarts, recipesFor } from "./recipe.ts";
 
@@ -58,14 +58,14 @@ export class RecipeBook {
   readonly company: Company;
   /** Nothing is told of a load by others: there are few enough pans to ask of each. */
   readonly asksEach: boolean;
+  /** On days of more pans what is told of loads that are refused is doubted when they are asked for over and over. */
+  doubtsTold = false;
   readonly #effort: number;
   /** Without what the plain one has. */
   readonly #known = new Map<string, Recipe | null>();
   /** Of `recipeOn`; apart from the others, whose keys are characters of any number. */
   readonly #told = new Map<string, Recipe | null>();
-  readonly #fitting = new Map<string, boolean>();
-  /** Per oven. */
-  readonly #loads: readonly KnownLoads[];
+  readonly #toldFits: ToldFits;
   /** Per oven, in a book that looks closer; undefined where shelves need not be told apart. The second where it `asksEach`. */
   readonly #apart: readonly (ShelvesApart | undefined)[];
   readonly #ways: readonly (ShelfWays | undefined)[];
@@ -79,7 +79,7 @@ export class RecipeBook {
     this.asksEach = day.pans.length <= MOST_PANS_ASKED_EACH;
     this.company = new Company(this);
     const { ovens, ambientC } = day.request;
-    this.#loads = ovens.map(() => new KnownLoads());
+    this.#toldFits = new ToldFits(this, (oven, kinds) => this.recipe(oven, kinds) !== undefined);
     this.#effort = packingEffort;
     this.#apart = ovens.map(({ space, cycle }) =>
       plain !== undefined && !this.asksEach && space.kind === "shelves" && cycle.kind === "thermal"
@@ -122,27 +122,13 @@ export class RecipeBook {
   }
 
   /**
-   * Whether they (ascending) can share a firing there, as far as searches care: see `Company`, `KnownLoads`, `asksEach`,
+   * Whether they (ascending) can share a firing there, as far as searches care: see `ToldFits`, `AskedLoad`, `asksEach`,
    * `fitsClosely`.
    */
   fits(oven: number, kinds: readonly number[]): boolean {
     if (this.plain !== this && !this.fitsClosely) return this.plain.fits(oven, kinds);
     if (this.#ways[oven] !== undefined) return this.#asked(oven, kinds).glance() !== undefined;
-    if (this.asksEach) return this.recipe(oven, kinds) !== undefined;
-    const key = String.fromCharCode(oven, ...kinds);
-    const known = this.#fitting.get(key);
-    if (known !== undefined) return known;
-    const fits = this.company.mayMeet(oven, kinds) && this.#sharesFiring(oven, kinds);
-    this.#fitting.set(key, fits);
-    return fits;
-  }
-
-  #sharesFiring(oven: number, kinds: readonly number[]): boolean {
-    const told = this.#loads[oven]!.told(kinds);
-    if (told !== undefined) return told;
-    const isShared = this.recipe(oven, kinds) !== undefined;
-    this.#loads[oven]!.note(kinds, isShared);
-    return isShared;
+    return this.asksEach ? this.recipe(oven, kinds) !== undefined : this.#toldFits.fits(oven, kinds);
   }
 
   /** The same with the shelves told for each different kind, as a place in `shelfSets`; undefined also where none fit so. */

@@ -1,6 +1,6 @@
 /**
  * Shelves for the kinds of a load whose windows meet on some shelves only, told by simulating its firings: quick metal, or a coat that
- * stands less heat, kept to cooler shelves than what needs more. For days of few pans; see keep-apart.ts for others.
+ * stands less heat, kept to cooler shelves than what needs more. For loads that are asked for often; keep-apart.ts tells the others.
  */
 import type { BakeKind } from "../day/day-model.ts";
 import type { Member } from "../heat/members.ts";

@@ -217,6 +217,8 @@ export class Search {
 
   *#anneal(start: Improvement, hottest: number, since: number, until: number): Generator<Improvement | undefined> {
     this.#rough.pull = this.#pull();
+    // Where promises clash there are better things to do with the time.
+    this.#rough.timetable.book.doubtsTold = !this.#isLate();
     let current = walkable(start, (sequence) => this.#rough.cost(sequence));
     let cost = this.#rough.cost(current);
     let lowest = cost - this.#rough.pulled;
