@@ -47,6 +47,8 @@ export type SharedAnswer = { readonly drawing: Drawing | null } & (
 
 /** A person asks once: the shelves are searched harder than in a plan. */
 const PACKING_EFFORT = 300;
+/** Of closer looks at a load that hardly fits, see RecipeBook.study: a second or two where none finds room. */
+const MOST_EFFORT = 2000;
 
 /** Next coats due of one pan each of two lines (indices), in an empty oven: from a cold chamber, else from a warm one. */
 export function explainPair(request: PlanRequest, oneLine: number, otherLine: number): SharedAnswer {
@@ -89,6 +91,7 @@ function inOven(
   const recipe = book.study(
     oven,
     order.map((index) => kinds[index]!),
+    MOST_EFFORT,
   );
   if (recipe === undefined) return undefined;
   const { cycle } = book.day.request.ovens[oven]!;

@@ -21,7 +21,8 @@ const TINY = 1e-9;
 
 /**
  * For every firing from a chamber at `chamberAtOpenC` that some shelves allow: per member its offsets as bits, in the order of
- * `offsetsC`, none without any. Members have an offset of 0 and stand for all pans of a kind.
+ * `offsetsC` (30 at most), none without any. Members have an offset of 0 and stand for all pans of a kind. Nothing else may be
+ * fired before the last answer.
  */
 export function* shelvesKept(
   cycle: ThermalCycle,

@@ -10,7 +10,8 @@ export function closeLook(book: RecipeBook, ways: ShelfWays, oven: number, kinds
   const { day } = book;
   return {
     ways: () => {
-      if (!book.company.mayMeet(oven, kinds)) return [];
+      const isAllowed = kinds.every((kind) => day.kinds[kind]!.ovens.includes(oven));
+      if (!isAllowed || !book.company.mayMeet(oven, kinds)) return [];
       const different = [...new Set(kinds)];
       return ways.of(
         different.map((kind) => day.kinds[kind]!),

@@ -13,7 +13,8 @@ import { Company } from "./company.ts";
 import { AskedLoad } from "./asked-load.ts";
 import { closeLook } from "./close-look.ts";
 import { ShelvesApart } from "./keep-apart.ts";
-import { ShelfWays } from "./shelf-ways.ts";
+import type { ShelfWays } from "./shelf-ways.ts";
+import { shelfWays } from "./shelf-ways.ts";
 import { ToldFits } from "./told-fits.ts";
 import type { Recipe } from "./recipe.ts";
 import { heatOf, likelyStarts, recipesFor } from "./recipe.ts";
@@ -66,9 +67,10 @@ export class RecipeBook {
   /** Of `recipeOn`; apart from the others, whose keys are characters of any number. */
   readonly #told = new Map<string, Recipe | null>();
   readonly #toldFits: ToldFits;
-  /** Per oven, in a book that looks closer; undefined where shelves need not be told apart. The second where it `asksEach`. */
-  readonly #apart: readonly (ShelvesApart | undefined)[];
+  /** Per oven, in a book that looks closer and `asksEach`; undefined where shelves need not be told apart, or are too many. */
   readonly #ways: readonly (ShelfWays | undefined)[];
+  /** The same where it does not. */
+  readonly #apart: readonly (ShelvesApart | undefined)[];
   readonly #askedFor = new Map<string, AskedLoad>();
 
   /** `packingEffort`: search steps per shelf arrangement, see fit/load-fit.ts. `plain`: asked first, see `closeBook`. */
@@ -81,14 +83,14 @@ export class RecipeBook {
     const { ovens, ambientC } = day.request;
     this.#toldFits = new ToldFits(this, (oven, kinds) => this.recipe(oven, kinds) !== undefined);
     this.#effort = packingEffort;
-    this.#apart = ovens.map(({ space, cycle }) =>
-      plain !== undefined && !this.asksEach && space.kind === "shelves" && cycle.kind === "thermal"
-        ? new ShelvesApart(space, cycle, ambientC)
-        : undefined,
-    );
     this.#ways = ovens.map(({ space, cycle }) =>
       plain !== undefined && this.asksEach && space.kind === "shelves" && cycle.kind === "thermal"
-        ? new ShelfWays(space, cycle, ambientC)
+        ? shelfWays(space, cycle, ambientC)
+        : undefined,
+    );
+    this.#apart = ovens.map(({ space, cycle }, oven) =>
+      plain !== undefined && !this.#ways[oven] && space.kind === "shelves" && cycle.kind === "thermal"
+        ? new ShelvesApart(space, cycle, ambientC)
         : undefined,
     );
   }

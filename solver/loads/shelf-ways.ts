@@ -14,9 +14,17 @@ const CHAMBERS = 5;
 const HOTTEST_C = 350;
 /** Ways of one load. */
 const MOST_WAYS = 8;
+/** Sets of offsets are the bits of one number. */
+const MOST_OFFSETS = 30;
 
 /** Sets of shelf offsets as bits, one per kind. */
 type Way = readonly number[];
+
+/** Undefined for more shelves of different warmth than are told apart here. */
+export function shelfWays(space: ShelfSpace, cycle: ThermalCycle, ambientC: number): ShelfWays | undefined {
+  const offsets = new Set(space.shelves.map(({ offsetC }) => offsetC)).size;
+  return offsets <= MOST_OFFSETS ? new ShelfWays(space, cycle, ambientC) : undefined;
+}
 
 export class ShelfWays {
   readonly #cycle: ThermalCycle;

@@ -49,6 +49,37 @@ describe("ways to stand on the shelves", () => {
   });
 });
 
+describe("a book of few pans", () => {
+  const file = generatedDay({ pans: 8, ovens: 1, door: "cold", pace: "calm", seed: 401 });
+  const [oven] = file.ovens;
+
+  it("keeps kinds apart without a firing where more shelves differ than can be told apart", () => {
+    const { space } = oven!;
+    if (space.kind !== "shelves") throw new Error("The day's oven has no shelves");
+    const shelves = Array.from({ length: 40 }, (_, at) => ({
+      ...space.shelves[0]!,
+      id: `s${at}`,
+      offsetC: 5 - at / 4,
+    }));
+    const many = dayModel(requestOf({ ...file, ovens: [{ ...oven!, space: { ...space, shelves } }] }));
+    const book = closeBook(many, 0);
+    for (const kind of many.kinds.keys())
+      for (const other of many.kinds.keys()) {
+        const kinds = [kind, other].toSorted((a, b) => a - b);
+        expect(book.fits(0, kinds)).toBe(book.study(0, kinds) !== undefined);
+        if (book.plain.recipe(0, kinds) !== undefined) expect(book.fits(0, kinds)).toBe(true);
+      }
+  });
+
+  it("refuses what may not go into an oven, however often it is asked for", () => {
+    const day = dayModel(requestOf(file));
+    const barred = { ...day, kinds: day.kinds.map((one, at) => (at === 0 ? { ...one, ovens: [] } : one)) };
+    const book = closeBook(barred, 0);
+    for (let asked = 0; asked < 100; asked++) expect(book.fits(0, [0, 1])).toBe(false);
+    expect(book.study(0, [0, 1])).toBeUndefined();
+  });
+});
+
 describe("a load that hardly fits", () => {
   const { day: file } = gatherBenchDays().find(({ name }) => name === "12-cold-calm")!;
   const day = dayModel(requestOf(file));
