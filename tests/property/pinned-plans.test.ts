@@ -31,7 +31,29 @@ describe("a plan in force", () => {
   it("may bake metal that comes down to its level without end", () => {
     const day = oddDay(745, 30);
     const [first] = checkedPlan(day, 200).file.loads.filter(({ kind }) => kind === "bake");
-    const { file, faults } = checkedPlan({ ...day, held: [{ ...first!, state: "pinned" }] }, 200);
+    // The chamber falls from 295 °C to a set-point just above the window's lower end.
+    const falling = {
+      ...first!,
+      id: "falling",
+      setPointC: 219,
+      doorOpensAt: "2026-10-31T09:07:00-02:30",
+      doorClosesAt: "2026-10-31T09:15:00-02:30",
+      burnerOffAt: "2026-10-31T09:32:00-02:30",
+      unloadAt: "2026-10-31T09:32:00-02:30",
+      doneAt: "2026-10-31T09:41:00-02:30",
+      pans: ["top", "middle", "low"].map((shelf, at) => ({
+        ...first!.pans[0]!,
+        id: "T-105-A",
+        item: at + 1,
+        coat: 1,
+        shelf,
+        xCm: 27,
+        yCm: 17,
+        turned: false,
+      })),
+    };
+    const held = [first!, falling].map((load) => ({ ...load, state: "pinned" as const }));
+    const { file, faults } = checkedPlan({ ...day, held }, 200);
     const soaks = file.loads.flatMap((load) => load.pans.map(({ soakMinutes }) => soakMinutes));
     expect(soaks).toContain(16.73);
     expect(faults).toEqual([]);
