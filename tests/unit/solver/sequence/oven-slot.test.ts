@@ -5,6 +5,7 @@
 import { describe, expect, it } from "vitest";
 import { dayModel } from "../../../../solver/day/day-model.ts";
 import { closeBook, EXACT_BUCKET_K, SEARCH_BUCKET_K } from "../../../../solver/loads/recipe-book.ts";
+import { setPointsFrom } from "../../../../solver/sequence/firing-met.ts";
 import { IdleOven } from "../../../../solver/sequence/idle-oven.ts";
 import { OvenSlots } from "../../../../solver/sequence/oven-slot.ts";
 import type { ThermalCycle } from "../../../../solver/shop.ts";
@@ -132,4 +133,8 @@ it("bakes a load on those of its shelves that suit the chamber that it meets", (
   }
   // Not those that most chambers bake.
   expect([...chosen].some((at) => at > 0)).toBe(true);
+  // The last hand looks at set-points of all of them, whichever has been fired.
+  const [narrow] = recipe.others;
+  expect(book.firings(narrow!, 163, EXACT_BUCKET_K)).toEqual([]);
+  expect(setPointsFrom(book, narrow!, 163)).toEqual([255]);
 });
