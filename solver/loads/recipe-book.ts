@@ -71,6 +71,7 @@ export class RecipeBook {
   readonly #ways: readonly (ShelfWays | undefined)[];
   /** The same where it does not. */
   readonly #apart: readonly (ShelvesApart | undefined)[];
+  /** By oven and kinds, in ovens with `#ways`. */
   readonly #askedFor = new Map<string, AskedLoad>();
 
   /** `packingEffort`: search steps per shelf arrangement, see fit/load-fit.ts. `plain`: asked first, see `closeBook`. */
