@@ -5,6 +5,7 @@ import type { DayFile } from "../../api/contract/day.ts";
 import { atPage, refusal } from "../help/at-page.ts";
 import type { OpeningAt } from "../help/at-page.ts";
 import { shoot, suitsEverybody, tabTo } from "../help/page.ts";
+import { morning } from "../help/planned-shop.ts";
 
 const shop = atPage();
 
@@ -110,6 +111,35 @@ describe("the shop", () => {
     await page.getByRole("button", { name: "Keep mine where I changed it" }).click();
     await page.getByRole("status").filter({ hasText: "Saved" }).waitFor();
     expect((await stored()).prices).toMatchObject({ gasPerKWh: 0.16 });
+  });
+
+  it("tells what somebody else saved also where it was read just before, and came late", async () => {
+    const page = await shop.browser.newPage({ serviceWorkers: "block" });
+    await page.clock.setFixedTime(morning);
+    await page.goto(`${shop.service.address}#/shop/prices`);
+    const gas = page.getByLabel("Gas, a kWh");
+    await gas.fill("0.15");
+    let letThrough = (): void => undefined;
+    const isLet = new Promise<void>((resolve) => (letThrough = resolve));
+    let late = 0;
+    await page.route("**/prices", async (route) => {
+      if (route.request().method() === "GET" && late++ === 0) await isLet;
+      await route.continue();
+    });
+    await page.getByRole("button", { name: "Drop my changes" }).first().click();
+    await expect.poll(() => late).toBe(1);
+    await gas.fill("0.16");
+    const { body } = await shop.service.ask("GET", "/prices");
+    const headers = { "If-Match": `"${body.version}"` };
+    const value = { ...body.value, gasPerKWh: 0.21 };
+    expect((await shop.service.ask("PUT", "/prices", { body: { value }, headers })).status).toBe(200);
+    const answered = page.waitForResponse((response) => response.url().endsWith("/prices"));
+    letThrough();
+    await (await answered).finished();
+    await save(page);
+    await page.getByRole("alert").filter({ hasText: "Somebody else saved this" }).waitFor();
+    expect((await stored()).prices).toMatchObject({ gasPerKWh: 0.21 });
+    await page.close();
   });
 
   it("draws every window on one temperature line, to scale", async () => {

@@ -46,9 +46,15 @@ export function useEdited<T>(path: string, name: string, turn: number): Edited<T
     const body = await ask<Record<string, unknown>>("GET", path);
     return { value: body[name] as T, version: body["version"] as number };
   };
-  // What somebody else saved is shown at once where nothing is changed here; else it is told at saving.
+  // What somebody else saved is shown at once where nothing is changed here; else it is told at saving, an answer that comes late too.
   useEffect(() => {
-    if (mine === undefined) look().then(setRead, trouble);
+    if (mine !== undefined) return undefined;
+    let isAwaited = true;
+    look().then(
+      (now) => isAwaited && setRead(now),
+      (error: unknown) => isAwaited && trouble(error),
+    );
+    return () => void (isAwaited = false);
   }, [path, turn, mine === undefined]);
   const done = (): void => {
     setMine(undefined);
