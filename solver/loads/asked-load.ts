@@ -4,7 +4,7 @@
  */
 import type { Recipe } from "./recipe.ts";
 
-/** How ways to stand are laid out; see fit/load-fit.ts. */
+/** How ways to stand are laid out: `effort` in search steps, see fit/load-fit.ts. */
 export interface Effort {
   readonly effort: number;
   readonly seed: number;

@@ -109,7 +109,10 @@ export class RecipeBook {
     return made ?? undefined;
   }
 
-  /** The same at once as if it had been asked for often: whoever told of the load may have done so. */
+  /**
+   * The same at once as if it had been asked for often: whoever told of the load may have done so. `mostEffort`: search steps of one
+   * layout, see fit/load-fit.ts.
+   */
   study(oven: number, kinds: readonly number[], mostEffort = Infinity): Recipe | undefined {
     return this.#ways[oven] === undefined ? this.recipe(oven, kinds) : this.#asked(oven, kinds).study(mostEffort);
   }

@@ -21,6 +21,7 @@ export class ToldFits {
     this.#loads = book.day.request.ovens.map(() => new KnownLoads());
   }
 
+  /** `kinds` ascending. Says no to a load that is doubted until it has been asked for so often. */
   fits(oven: number, kinds: readonly number[]): boolean {
     const key = String.fromCharCode(oven, ...kinds);
     const known = this.#known.get(key) ?? this.#told(key, oven, kinds);
