@@ -64,6 +64,16 @@ function bestAsItLies(laid: Laid, outline: Outline, rule: Rule, below: number): 
   return best;
 }
 
+/** The floor with these outlines on it, each at its centre. */
+export function laidAt(floor: FloorSize, outlines: readonly Outline[], centres: readonly Centre[]): Laid {
+  const laid = emptyLaid(floor);
+  outlines.forEach((outline, at) => {
+    const { x, y, turned } = centres[at]!;
+    lay(laid, turned ? turnedOutline(outline) : outline, x, y);
+  });
+  return laid;
+}
+
 /** Lays all outlines in the given order; undefined as soon as one finds no place. Centres come in input order. */
 export function layAll(
   floor: FloorSize,

@@ -5,16 +5,22 @@ import { freightOf, massSlackKg, traysOf } from "./freight.ts";
 import { bestSpot, standardRules } from "./greedy.ts";
 import { emptyLaid, lay, type Laid } from "./laid.ts";
 import { whyOverfull } from "./load-bounds.ts";
-import type { Orders } from "./load-greedy.ts";
 import { layGreedily } from "./load-greedy.ts";
 import { withShare } from "./budget.ts";
+import { dealLoad } from "./deal-load.ts";
 import { hopRack } from "./hop.ts";
 import { floorOf, isDisc, outlineOf, turnedOutline } from "./outline.ts";
 import { emptyPool } from "./pool-search.ts";
-import type { Rack } from "./rack.ts";
+import type { Rack, Tray } from "./rack.ts";
 import { seededDice } from "./seeded.ts";
 import { fitsFloor } from "./shelf-bounds.ts";
 import { spotOf } from "./shelf-fit.ts";
+
+/**
+ * What is tried before any effort is spent: a few greedy orders, those and a deal by what is known of single shelves, or many orders
+ * and a deal.
+ */
+export type Laying = "quick" | "dealt" | "thorough";
 
 export interface LoadFit {
   /** In the order of the pans. */
@@ -31,8 +37,8 @@ export interface NoFit {
 
 /**
  * Places for all pans of a load on an oven's shelves: gap, clear heights and shelf masses kept. `preference[i]` lists
- * the shelf indices pan i may use, best first. `effort` bounds the search beyond greedy, in steps of about 50 µs;
- * `orders`: greedy ones tried before. Deterministic in all arguments.
+ * the shelf indices pan i may use, best first. `effort` bounds the search beyond greedy, in steps of about 50 µs.
+ * Deterministic in all arguments.
  */
 export function packLoad(
   space: ShelfSpace,
@@ -40,7 +46,7 @@ export function packLoad(
   preference: readonly (readonly number[])[],
   effort: number,
   seed: number,
-  orders: Orders = "few",
+  laying: Laying = "quick",
 ): LoadFit | NoFit {
   if (pans.length === 0) return { places: [] };
   const freight = freightOf(space, pans, preference);
@@ -50,9 +56,12 @@ export function packLoad(
   }
   const overfull = whyOverfull(space, freight);
   if (overfull) return { places: undefined, proven: true, why: overfull };
-  const rack = layGreedily(freight, traysOf(space), orders);
+  const trays = traysOf(space);
+  const rack = layGreedily(freight, trays, laying === "thorough" ? "all" : "few");
+  const dealt = rack.pool.length > 0 && laying !== "quick" ? dealLoad(freight, trays) : undefined;
+  if (dealt !== undefined) return { places: placesOf(dealt, space.gapCm) };
   if (rack.pool.length > 0 && !layRest(rack, effort, seed)) return { places: undefined, proven: false, why: "search" };
-  return { places: placesOf(rack, space.gapCm) };
+  return { places: placesOf(rack.trays, space.gapCm) };
 }
 
 /** Discs hop first, rectangles are re-offered first; each method gets the other's case too. */
@@ -79,9 +88,9 @@ function takesMass(shelf: Shelf, massKg: number): boolean {
   return massKg <= shelf.maxKg + massSlackKg;
 }
 
-function placesOf(rack: Rack, gapCm: number): Place[] {
+function placesOf(trays: readonly Tray[], gapCm: number): Place[] {
   const places: Place[] = [];
-  rack.trays.forEach((tray, shelf) => {
+  trays.forEach((tray, shelf) => {
     tray.members.forEach((i, at) => (places[i] = { shelf, ...spotOf(tray.centres[at]!, gapCm) }));
   });
   return places;

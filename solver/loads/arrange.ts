@@ -3,7 +3,7 @@
  * arrangement can be fired is asked afterwards.
  */
 import type { BakeKind } from "../day/day-model.ts";
-import type { Orders } from "../fit/load-greedy.ts";
+import type { Laying } from "../fit/load-fit.ts";
 import { Layout } from "../fit/layout.ts";
 import type { Place } from "../fit/shelf-fit.ts";
 import type { Member } from "../heat/members.ts";
@@ -21,7 +21,7 @@ export interface Looking {
   readonly seed?: number;
   /** Per different kind, in the order of the bakes, a place in `shelfSets`: no other shelves are looked at. */
   readonly shelfSet?: readonly number[];
-  readonly orders?: Orders;
+  readonly laying?: Laying;
   /** Kinds are kept apart too where that may let them bake together. */
   readonly apart?: ShelvesApart | undefined;
 }
@@ -51,10 +51,10 @@ export function* arrangements(
     if (cycle.kind === "fixed") yield { layout: new Layout(packing.places), members: [], memberOf: [] };
     return;
   }
-  const { effort, orders, shelfSet, apart, seed } = packing;
+  const { effort, laying, shelfSet, apart, seed } = packing;
   if (cycle.kind === "fixed") {
     const shelves = allShelves(space.shelves.length);
-    const places = placeLoad(space, bakes, () => shelves, effort, orders);
+    const places = placeLoad(space, bakes, () => shelves, effort, laying);
     if (places !== undefined) yield { layout: new Layout(places), members: [], memberOf: [] };
     return;
   }
@@ -64,7 +64,7 @@ export function* arrangements(
     ...gatherMembers(bakes, (index) => space.shelves[places[index]!.shelf]!.offsetC),
   });
   if (shelfSet !== undefined) {
-    const places = placeLoad(space, bakes, toldShelves(sets, bakes, shelfSet), effort, orders, seed);
+    const places = placeLoad(space, bakes, toldShelves(sets, bakes, shelfSet), effort, laying, seed);
     if (places !== undefined) yield arranged(places);
     return;
   }
@@ -72,13 +72,13 @@ export function* arrangements(
   for (const set of sets) {
     // Where these shelves are too few, so are some of them.
     if (full.some((wider) => set.every((shelf) => wider.includes(shelf)))) continue;
-    const places = placeLoad(space, bakes, () => set, effort, orders);
+    const places = placeLoad(space, bakes, () => set, effort, laying);
     if (places !== undefined) yield arranged(places);
     else if (set === sets[0]) return;
     else full.push(set);
   }
   for (const way of apart?.ways([...new Set(bakes)]) ?? []) {
-    const places = placeLoad(space, bakes, toldShelves(sets, bakes, way), effort, orders);
+    const places = placeLoad(space, bakes, toldShelves(sets, bakes, way), effort, laying);
     if (places !== undefined) yield arranged(places);
   }
 }

@@ -3,8 +3,7 @@
  * windows meet. Called while recipes are made; the geometry is fit/load-fit.ts.
  */
 import type { BakeKind } from "../day/day-model.ts";
-import { packLoad } from "../fit/load-fit.ts";
-import type { Orders } from "../fit/load-greedy.ts";
+import { packLoad, type Laying } from "../fit/load-fit.ts";
 import type { Footprint, PackPan } from "../fit/footprint.ts";
 import type { Place } from "../fit/shelf-fit.ts";
 import type { ShelfSpace } from "../shop.ts";
@@ -19,7 +18,7 @@ export function placeLoad(
   bakes: readonly BakeKind[],
   shelvesOf: (index: number) => readonly number[],
   effort: number,
-  orders: Orders = "few",
+  laying: Laying = "quick",
   seed = FIRST_SEED,
 ): readonly Place[] | undefined {
   const slownessOf = (bake: BakeKind): number => bake.body.heatJPerK / Math.max(bake.body.exchangeM2, 1e-9);
@@ -30,7 +29,7 @@ export function placeLoad(
     );
     return slownessOf(bake) < QUICK_SHARE * slowest ? warmFirst.reverse() : warmFirst;
   });
-  return packLoad(space, bakes.map(packPanOf), preference, effort, seed, orders).places;
+  return packLoad(space, bakes.map(packPanOf), preference, effort, seed, laying).places;
 }
 
 export function packPanOf(bake: BakeKind): PackPan {

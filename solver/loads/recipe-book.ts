@@ -6,6 +6,7 @@ import type { FiringOption, SetPointLimit } from "../heat/options.ts";
 import { firingOptions, firingUnloadedFrom, isFireable } from "../heat/options.ts";
 import { overbakesSome } from "../heat/overbakes.ts";
 import type { DayModel } from "../day/day-model.ts";
+import type { Laying } from "../fit/load-fit.ts";
 import type { Place } from "../fit/shelf-fit.ts";
 import type { ThermalCycle } from "../shop.ts";
 import type { Looking } from "./arrange.ts";
@@ -258,7 +259,14 @@ export class RecipeBook {
   }
 
   #packing(oven: number): Looking {
-    return { effort: this.#effort, orders: this.plain === this ? "few" : "all", apart: this.#apart[oven] };
+    const laying = this.plain === this ? this.#plainLaying(oven) : "thorough";
+    return { effort: this.#effort, laying, apart: this.#apart[oven] };
+  }
+
+  /** Loads of days of few pans are dealt out once they are looked at closer, where they are. */
+  #plainLaying(oven: number): Laying {
+    const isLaidOnce = !this.asksEach || this.day.request.ovens[oven]!.cycle.kind === "fixed";
+    return isLaidOnce && this.day.pans.length <= MOST_CLOSELY_PANS ? "dealt" : "quick";
   }
 
   /** Whether `firings` offers the search any, without working out all of them: most recipes asked for are never fired. */
