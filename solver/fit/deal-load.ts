@@ -23,8 +23,15 @@ interface Deal {
   asked: number;
 }
 
-/** The shelves with all pans on them, the first in a pan's list where it has the choice; undefined where no deal was found. */
-export function dealLoad(freight: Freight, trays: readonly Tray[]): readonly Tray[] | undefined {
+export interface DealtLoad {
+  /** The shelves with all pans on them, the first in a pan's list where it has the choice; undefined where no deal was found. */
+  readonly trays: readonly Tray[] | undefined;
+  /** All ways were gone through: as far as is known of single shelves there is none. */
+  readonly isImpossible: boolean;
+}
+
+/** One deal of all pans, where there is one within reach. */
+export function dealLoad(freight: Freight, trays: readonly Tray[]): DealtLoad {
   const order = freight.outlines.map((_, pan) => pan).sort((one, other) => byChoice(freight, one, other));
   const deal: Deal = {
     freight,
@@ -35,7 +42,8 @@ export function dealLoad(freight: Freight, trays: readonly Tray[]): readonly Tra
     chosen: [],
     asked: 0,
   };
-  return isDealt(deal, 0) ? trays.map((tray, shelf) => filled(deal, tray, shelf)) : undefined;
+  if (isDealt(deal, 0)) return { trays: trays.map((tray, shelf) => filled(deal, tray, shelf)), isImpossible: false };
+  return { trays: undefined, isImpossible: deal.asked < MOST_ASKED };
 }
 
 /** Pans with the fewest shelves first, large before small, heavy before light. */
@@ -63,7 +71,8 @@ function isDealt(deal: Deal, at: number): boolean {
   for (let choice = repeats[at] ? chosen[at - 1]! : 0; choice < allowed.length; choice++) {
     const shelf = allowed[choice]!;
     if (massLeftKg[shelf]! < massKg) continue;
-    if (deal.asked++ >= MOST_ASKED) return false;
+    if (deal.asked >= MOST_ASKED) return false;
+    deal.asked++;
     const before = patterns[shelf]!;
     const after = withPan(before, freight.outlines[pan]!);
     if (after === undefined) continue;

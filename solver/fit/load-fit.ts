@@ -16,11 +16,8 @@ import { seededDice } from "./seeded.ts";
 import { fitsFloor } from "./shelf-bounds.ts";
 import { spotOf } from "./shelf-fit.ts";
 
-/**
- * What is tried before any effort is spent: a few greedy orders, those and a deal by what is known of single shelves, or many orders
- * and a deal.
- */
-export type Laying = "quick" | "dealt" | "thorough";
+/** What is tried before any effort is spent: greedy orders, or those and a deal by what is known of single shelves. */
+export type Laying = "quick" | "dealt";
 
 export interface LoadFit {
   /** In the order of the pans. */
@@ -57,12 +54,17 @@ export function packLoad(
   const overfull = whyOverfull(space, freight);
   if (overfull) return { places: undefined, proven: true, why: overfull };
   const trays = traysOf(space);
-  const rack = layGreedily(freight, trays, laying === "thorough" ? "all" : "few");
-  const dealt = rack.pool.length > 0 && laying !== "quick" ? dealLoad(freight, trays) : undefined;
-  if (dealt !== undefined) return { places: placesOf(dealt, space.gapCm) };
-  if (rack.pool.length > 0 && !layRest(rack, effort, seed)) return { places: undefined, proven: false, why: "search" };
-  return { places: placesOf(rack.trays, space.gapCm) };
+  const dealt = laying === "dealt" ? dealLoad(freight, trays) : undefined;
+  // Few orders find what no deal does, and a deal says so sooner than they.
+  if (dealt?.isImpossible === true && effort <= 0) return NONE_FOUND;
+  // Loads laid greedily keep slow metal warm and quick metal cool, of the shelves with room.
+  const rack = layGreedily(freight, trays);
+  if (rack.pool.length === 0) return { places: placesOf(rack.trays, space.gapCm) };
+  if (dealt?.trays !== undefined) return { places: placesOf(dealt.trays, space.gapCm) };
+  return layRest(rack, effort, seed) ? { places: placesOf(rack.trays, space.gapCm) } : NONE_FOUND;
 }
+
+const NONE_FOUND: NoFit = { places: undefined, proven: false, why: "search" };
 
 /** Discs hop first, rectangles are re-offered first; each method gets the other's case too. */
 function layRest(rack: Rack, effort: number, seed: number): boolean {

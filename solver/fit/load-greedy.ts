@@ -2,7 +2,6 @@
 import { massSlackKg } from "./freight.ts";
 import { standardRules, type Rule } from "./greedy.ts";
 import { centresOn, emptyShelf, laidNext, type GreedyShelf } from "./greedy-shelf.ts";
-import { isDisc } from "./outline.ts";
 import type { Freight, Rack, Tray } from "./rack.ts";
 import { usableArea } from "./shelf-bounds.ts";
 
@@ -13,14 +12,11 @@ interface Shelf {
   areaLeft: number;
 }
 
-/** Orders and rules tried. */
-export type Orders = "few" | "all";
-
 /** The rack of the first order and rule that places all, else the one with the smallest pool. */
-export function layGreedily(freight: Freight, trays: readonly Tray[], orders: Orders): Rack {
+export function layGreedily(freight: Freight, trays: readonly Tray[]): Rack {
   let best: Rack | undefined;
   let leastArea = Infinity;
-  for (const pass of orders === "all" ? [...passes, ...furtherPasses] : passes) {
+  for (const pass of passes) {
     const rack = onePass(freight, trays, pass.order(freight), pass.rule, pass.fullest);
     if (rack.pool.length === 0) return rack;
     const area = rack.pool.reduce((sum, i) => sum + freight.area[i]!, 0);
@@ -43,33 +39,12 @@ const byMass = (freight: Freight): number[] =>
     .sort((i, j) => freight.massKg[j]! - freight.massKg[i]!)
     .sort((i, j) => freight.allowed[i]!.length - freight.allowed[j]!.length);
 
-/** What is long before what is short. */
-const byLength = (freight: Freight): number[] => {
-  const length = freight.outlines.map(({ coreX, coreY, round }) => Math.max(coreX, coreY) + round);
-  return bySize(freight).sort((i, j) => length[j]! - length[i]!);
-};
-
-/** Discs between what is left by pans with corners. */
-const discsLast = (freight: Freight): number[] =>
-  bySize(freight).sort((i, j) => Number(isDisc(freight.outlines[i]!)) - Number(isDisc(freight.outlines[j]!)));
-
 /** `fullest`: of the shelves in a pan's list, the fullest with room instead of the first. */
 const passes = [
   { order: bySize, rule: standardRules[0]!, fullest: false },
   { order: byChoice, rule: standardRules[2]!, fullest: false },
   { order: byChoice, rule: standardRules[0]!, fullest: true },
   { order: byMass, rule: standardRules[1]!, fullest: false },
-];
-
-const furtherPasses = [
-  { order: byLength, rule: standardRules[0]!, fullest: false },
-  { order: bySize, rule: standardRules[2]!, fullest: true },
-  { order: bySize, rule: standardRules[1]!, fullest: false },
-  { order: discsLast, rule: standardRules[0]!, fullest: false },
-  { order: byLength, rule: standardRules[1]!, fullest: true },
-  { order: discsLast, rule: standardRules[2]!, fullest: true },
-  { order: bySize, rule: standardRules[3]!, fullest: false },
-  { order: byLength, rule: standardRules[2]!, fullest: false },
 ];
 
 function onePass(

@@ -19,7 +19,7 @@ export function closeLook(book: RecipeBook, ways: ShelfWays, oven: number, kinds
       );
     },
     laid: (shelfSet, effort) =>
-      recipesFor(day, oven, kinds, { ...effort, laying: "thorough", shelfSet }).next().value ?? undefined,
+      recipesFor(day, oven, kinds, { ...effort, laying: "dealt", shelfSet }).next().value ?? undefined,
     minutes: (recipe) =>
       ways.chambersC.map((chamberC) => book.firings(recipe, chamberC, SEARCH_BUCKET_K)[0]?.unloadMinutes ?? Infinity),
   };

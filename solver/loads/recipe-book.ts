@@ -40,7 +40,7 @@ const MOST_CLOSELY_PANS = 45;
 const MOST_PANS_ASKED_EACH = 24;
 
 /**
- * The book that looks closer where a plain one refuses: more orders of laying, and kinds kept apart. A plain one where no oven has
+ * The book that looks closer where a plain one refuses: loads dealt out to shelves, and kinds kept apart. A plain one where no oven has
  * both shelves and a chamber that warms up.
  */
 export function closeBook(day: DayModel, packingEffort: number): RecipeBook {
@@ -259,7 +259,7 @@ export class RecipeBook {
   }
 
   #packing(oven: number): Looking {
-    const laying = this.plain === this ? this.#plainLaying(oven) : "thorough";
+    const laying = this.plain === this ? this.#plainLaying(oven) : "dealt";
     return { effort: this.#effort, laying, apart: this.#apart[oven] };
   }
 

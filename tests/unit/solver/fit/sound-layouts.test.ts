@@ -61,26 +61,24 @@ describe("any load", () => {
     );
   });
 
-  test("is laid out at least as often with more orders and deals as with few orders, and where those do alike", () => {
-    const told = { quick: 0, dealt: 0, thorough: 0 };
+  test("dealt out to shelves is laid out where greedy orders do, in all but a few of a hundred, and often where they do not", () => {
+    const told = { both: 0, dealtOnly: 0, quickOnly: 0 };
     fc.assert(
       fc.property(space, fc.array(pan, { minLength: 4, maxLength: 14 }), (own, pans) => {
         const all = own.shelves.map((_, at) => at);
         const preference = pans.map(() => all);
         const quick = packLoad(own, pans, preference, 0, 1);
-        if (quick.places) told.quick++;
-        for (const laying of ["dealt", "thorough"] as const) {
-          const more = packLoad(own, pans, preference, 0, 1, laying);
-          if (more.places) told[laying]++;
-          if (quick.places) expect(more).toEqual(quick);
-          else if (more.places) expectSound(own, pans, more.places);
-        }
+        const dealt = packLoad(own, pans, preference, 0, 1, "dealt");
+        if (quick.places && dealt.places) expect(dealt).toEqual(quick);
+        else if (dealt.places) expectSound(own, pans, dealt.places);
+        if (dealt.places) told[quick.places ? "both" : "dealtOnly"]++;
+        else if (quick.places) told.quickOnly++;
       }),
       { ...runs, numRuns: 1500 },
     );
-    expect(told.quick).toBeGreaterThan(100);
-    expect(told.dealt).toBeGreaterThan(told.quick + 5);
-    expect(told.thorough).toBeGreaterThanOrEqual(told.dealt);
+    expect(told.both).toBeGreaterThan(100);
+    expect(told.dealtOnly).toBeGreaterThan(10);
+    expect(told.quickOnly).toBeLessThan(0.03 * told.both);
   });
 
   test("takes one pan more soundly or not at all", () => {
