@@ -4,9 +4,9 @@
  */
 import { massSlackKg } from "./freight.ts";
 import type { Freight, Tray } from "./rack.ts";
-import { bySize, emptyPattern, withPan, type ShelfPattern } from "./shelf-patterns.ts";
+import { bySize, emptyPattern, MOST_LAID_ANEW, withPan, type ShelfPattern } from "./shelf-patterns.ts";
 
-/** Of shelves for another pan, in one deal: most deals that fail have gone through all ways by a quarter of it. */
+/** Questions whether a shelf takes one pan more, in one deal: one that is found takes some ten, of the others most have ended by then. */
 const MOST_ASKED = 600;
 
 interface Deal {
@@ -30,8 +30,9 @@ export interface DealtLoad {
   readonly isImpossible: boolean;
 }
 
-/** One deal of all pans, where there is one within reach. */
+/** One deal of all pans, where there is one within reach. None of many small ones: handfuls of those seldom come again. */
 export function dealLoad(freight: Freight, trays: readonly Tray[]): DealtLoad {
+  if (freight.outlines.length > MOST_LAID_ANEW * trays.length) return { trays: undefined, isImpossible: false };
   const order = freight.outlines.map((_, pan) => pan).sort((one, other) => byChoice(freight, one, other));
   const deal: Deal = {
     freight,

@@ -55,9 +55,9 @@ export function packLoad(
   if (overfull) return { places: undefined, proven: true, why: overfull };
   const trays = traysOf(space);
   const dealt = laying === "dealt" ? dealLoad(freight, trays) : undefined;
-  // Few orders find what no deal does, and a deal says so sooner than they.
+  // Greedy orders hardly ever find what no deal does, and a deal tells sooner than they.
   if (dealt?.isImpossible === true && effort <= 0) return NONE_FOUND;
-  // Loads laid greedily keep slow metal warm and quick metal cool, of the shelves with room.
+  // First as it was laid greedily: plans of loads that were dealt out wherever they can be are dearer.
   const rack = layGreedily(freight, trays);
   if (rack.pool.length === 0) return { places: placesOf(rack.trays, space.gapCm) };
   if (dealt?.trays !== undefined) return { places: placesOf(dealt.trays, space.gapCm) };

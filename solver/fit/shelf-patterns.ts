@@ -21,7 +21,7 @@ export interface ShelfPattern {
 /** Spent on pans that do not just find room beside those before, see budget.ts: more finds hardly any more. */
 const EFFORT = 1;
 /** So many pans of one floor are laid anew together; with more, the last finds room beside the others or not at all. */
-const MOST_LAID_ANEW = 9;
+export const MOST_LAID_ANEW = 9;
 /** Some 500 bytes each. */
 const MOST_PATTERNS = 30_000;
 

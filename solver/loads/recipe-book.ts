@@ -6,7 +6,6 @@ import type { FiringOption, SetPointLimit } from "../heat/options.ts";
 import { firingOptions, firingUnloadedFrom, isFireable } from "../heat/options.ts";
 import { overbakesSome } from "../heat/overbakes.ts";
 import type { DayModel } from "../day/day-model.ts";
-import type { Laying } from "../fit/load-fit.ts";
 import type { Place } from "../fit/shelf-fit.ts";
 import type { ThermalCycle } from "../shop.ts";
 import type { Looking } from "./arrange.ts";
@@ -259,14 +258,13 @@ export class RecipeBook {
   }
 
   #packing(oven: number): Looking {
-    const laying = this.plain === this ? this.#plainLaying(oven) : "dealt";
-    return { effort: this.#effort, laying, apart: this.#apart[oven] };
+    return { effort: this.#effort, laying: this.#isDealt(oven) ? "dealt" : "quick", apart: this.#apart[oven] };
   }
 
-  /** Loads of days of few pans are dealt out once they are looked at closer, where they are. */
-  #plainLaying(oven: number): Laying {
-    const isLaidOnce = !this.asksEach || this.day.request.ovens[oven]!.cycle.kind === "fixed";
-    return isLaidOnce && this.day.pans.length <= MOST_CLOSELY_PANS ? "dealt" : "quick";
+  /** Of few pans only loads that are looked at closer are, of many none. */
+  #isDealt(oven: number): boolean {
+    if (this.day.pans.length > MOST_CLOSELY_PANS) return false;
+    return this.plain !== this || !this.asksEach || this.day.request.ovens[oven]!.cycle.kind === "fixed";
   }
 
   /** Whether `firings` offers the search any, without working out all of them: most recipes asked for are never fired. */

@@ -216,15 +216,27 @@ describe("a book that looks closer", () => {
     },
   );
 
-  it("has room for what lies on the shelves in another order only", () => {
-    const cold = dayModel(
-      requestOf(generatedDay({ pans: 24, ovens: 1, door: "cold", pace: "calm", seed: 2, sprayers: 1 })),
-    );
+  it("has room for what must be dealt out to shelves, as the plain one has on days of more pans, and neither of many", () => {
+    const wish = { pans: 24, ovens: 1, door: "cold", pace: "calm", seed: 2, sprayers: 1 } as const;
+    const request = requestOf(generatedDay(wish));
     // Six pans of one primer take 68 of the shelves' 126 dm².
-    const book = closeBook(cold, 0);
     const kinds = [6, 6, 6, 9, 9, 13];
-    expect(book.plain.recipe(0, kinds)).toBeUndefined();
-    expect(book.recipe(0, kinds)?.layout?.pans).toBe(kinds.length);
+    const withMore = (pans: number): RecipeBook => {
+      const lines = request.lines.map((line, at) => (at === 0 ? { ...line, quantity: line.quantity + pans } : line));
+      const more = dayModel({ ...request, lines });
+      expect(more.pans).toHaveLength(24 + pans);
+      return closeBook(more, 0);
+    };
+    const laid = [0, 1, 21, 22].map((pans) => {
+      const book = withMore(pans);
+      return [book.plain.recipe(0, kinds), book.recipe(0, kinds)].map((recipe) => recipe?.layout?.pans);
+    });
+    expect(laid).toEqual([
+      [undefined, 6],
+      [6, 6],
+      [6, 6],
+      [undefined, undefined],
+    ]);
   });
 
   it("tells a search of many pans of plain loads only, and makes the others where they are asked for", () => {
