@@ -84,6 +84,13 @@ describe("a load dealt out to shelves", () => {
     expect(laid(spaceOf([10.5, 9.5]), pans, "dealt")).toBeUndefined();
   });
 
+  it("is laid greedily where its pans are many and small", () => {
+    const pans = Array.from({ length: 30 }, (_, at) => panOf(disc(9 + at / 100)));
+    const shelves = laid(spaceOf([Infinity, Infinity]), pans, "dealt");
+    expect(shelves).toBeDefined();
+    expect(shelves).toEqual(laid(spaceOf([Infinity, Infinity]), pans, "quick"));
+  });
+
   it("puts pans on the first shelves of their lists where it has the choice", () => {
     const space = spaceOf([12, 12]);
     const pans = [panOf(disc(20), 7), panOf(disc(20), 6), panOf(disc(20), 5), panOf(disc(20), 5)];
