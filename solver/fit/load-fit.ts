@@ -34,7 +34,7 @@ export interface NoFit {
 
 /**
  * Places for all pans of a load on an oven's shelves: gap, clear heights and shelf masses kept. `preference[i]` lists
- * the shelf indices pan i may use, best first. `effort` bounds the search beyond greedy, in steps of about 50 µs.
+ * the shelf indices pan i may use, best first. `effort` bounds the search beyond `laying`, in steps of about 50 µs.
  * Deterministic in all arguments.
  */
 export function packLoad(
