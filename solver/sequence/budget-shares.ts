@@ -1,7 +1,8 @@
 /** What share of its budget a search gives to building, to lines and to warm-ups; see search.ts. */
 
-/** What loads lead to is looked at until so much of the budget is spent. */
+/** What loads lead to is looked at until so much of the budget is spent; on large days, where no ranks follow, for longer. */
 export const LOOK_AHEAD_UNTIL = 0.1;
+export const LARGE_LOOK_AHEAD_UNTIL = 0.3;
 /** Sequences are built by rank until so much of the budget is spent. */
 export const DISPATCH_UNTIL = 0.3;
 /** Fewer than so many are too few where promises clash: they are built until so much of the budget is spent. */

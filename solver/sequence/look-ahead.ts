@@ -17,11 +17,36 @@ import type { Timetable } from "./timetable.ts";
 import { Urgency } from "./urgency.ts";
 import { Waiting } from "./waiting.ts";
 
-/** Minutes ahead that a promise is felt, see Urgency.of: what the first and what the second of two searches begins with. */
-export const FIRST_PATIENCES = [120, 60];
-export const SECOND_PATIENCES = [90, 180];
-/** So many of the loads that come next are built on, by each patience; then ever more, while there is time. */
-const KEPT = [1, 3, 9, 27];
+/** What is looked at, round by round, while there is time. */
+export interface Foresight {
+  /** Minutes ahead that a promise is felt, see Urgency.of. */
+  readonly patiences: readonly number[];
+  readonly rounds: readonly Round[];
+}
+
+interface Round {
+  /** So many of the loads that come next are built on; 0: the day is only followed from its beginning. */
+  readonly kept: number;
+  /** By so many of the patiences that ended cheapest in the round before. */
+  readonly patiences: number;
+}
+
+const TWO_PATIENCES: readonly Round[] = [1, 3, 9, 27].map((kept) => ({ kept, patiences: 2 }));
+/** Which patience serves a day differs, by up to three times the cost, and building by one may take seconds on large days. */
+const EVER_FEWER: readonly Round[] = [
+  { kept: 0, patiences: 5 },
+  { kept: 1, patiences: 3 },
+  { kept: 3, patiences: 2 },
+  { kept: 9, patiences: 1 },
+  { kept: 27, patiences: 1 },
+];
+
+/** Of two searches each begins with its own. */
+export function foresightOf(isLargeDay: boolean, isSecond: boolean): Foresight {
+  if (!isLargeDay) return { patiences: isSecond ? [90, 180] : [120, 60], rounds: TWO_PATIENCES };
+  return { patiences: isSecond ? [10, 40, 90, 180, 400] : [20, 60, 130, 270, 600], rounds: EVER_FEWER };
+}
+
 /** A load that may come next opens at most so much later than the first could, minutes; the most urgent groups open one each. */
 const LOOK_MINUTES = 60;
 const MOST_OPENERS = 10;
@@ -44,16 +69,16 @@ export class LookAhead {
   followed = 0;
   readonly #timetable: Timetable;
   readonly #groups: readonly Group[];
-  readonly #patiences: readonly number[];
+  readonly #foresight: Foresight;
   readonly #urgency: Urgency;
   readonly #filler: LoadFiller;
   readonly #state: ShopState;
   readonly #waiting: Waiting;
 
-  constructor(timetable: Timetable, patiences: readonly number[]) {
+  constructor(timetable: Timetable, foresight: Foresight) {
     const { day, book } = timetable;
     this.#timetable = timetable;
-    this.#patiences = patiences;
+    this.#foresight = foresight;
     this.#groups = groupsOf(day);
     this.#urgency = new Urgency(day, this.#groups);
     this.#filler = new LoadFiller(book.plain);
@@ -64,25 +89,42 @@ export class LookAhead {
   /** Yields each sequence that costs less than all before it; `undefined` after any other, so that a caller may stop it. */
   *search(): Generator<Built | undefined> {
     let best = Infinity;
-    for (const kept of KEPT)
-      for (const patienceMinutes of this.#patiences)
-        for (const found of this.#searchOnce(kept, patienceMinutes, best)) {
-          yield found;
-          best = found?.cost ?? best;
+    let ended = this.#foresight.patiences.map((patienceMinutes) => ({ patienceMinutes, cost: Infinity }));
+    for (const { kept, patiences } of this.#foresight.rounds) {
+      ended = ended.sort((a, b) => a.cost - b.cost).slice(0, patiences);
+      for (const one of ended) {
+        one.cost = Infinity;
+        const builds = kept === 0 ? this.#followed(one.patienceMinutes) : this.#built(kept, one.patienceMinutes, best);
+        for (const found of builds) {
+          one.cost = found?.cost ?? one.cost;
+          yield found !== undefined && found.cost < best ? found : undefined;
+          best = Math.min(best, one.cost);
         }
+      }
+    }
   }
 
-  /** `known`: what a sequence must cost less than to be yielded. */
-  *#searchOnce(kept: number, patienceMinutes: number, known: number): Generator<Built | undefined> {
-    let best = known;
-    const waiting = new Waiting(this.#timetable.day, this.#groups);
-    let front: Begun[] = [{ loads: [], state: this.#timetable.startState(), waiting, cost: Infinity }];
+  /** What urgency alone makes of the day. */
+  *#followed(patienceMinutes: number): Generator<Built> {
+    const loads: PlannedLoad[] = [];
+    const cost = this.#follow(this.#begin(), loads, patienceMinutes, Infinity);
+    yield { sequence: { ...FIRST_TASTE, loads }, cost };
+  }
+
+  /**
+   * Built load by load: each sequence followed that costs less than those before it by this patience, `undefined` after any other.
+   * `known`: money that another has come to; what costs more is followed to its end only where it is built on.
+   */
+  *#built(kept: number, patienceMinutes: number, known: number): Generator<Built | undefined> {
+    let best = Infinity;
+    let front: Begun[] = [this.#begin()];
     while (front.length > 0) {
       const next: Begun[] = [];
       for (const begun of front)
         for (const one of this.#nextLoads(begun, patienceMinutes)) {
           const loads = [...one.loads];
-          const cost = this.#follow(one, loads, patienceMinutes, Math.max(best, costOf(next, kept)));
+          const cutoff = Math.max(Math.min(best, known), costOf(next, kept));
+          const cost = this.#follow(one, loads, patienceMinutes, cutoff);
           next.push({ ...one, cost });
           yield cost < best ? { sequence: { ...FIRST_TASTE, loads }, cost } : undefined;
           best = Math.min(best, cost);
@@ -90,6 +132,11 @@ export class LookAhead {
       front = next.filter(({ cost }) => cost < Infinity).sort((a, b) => a.cost - b.cost);
       front.length = Math.min(front.length, kept);
     }
+  }
+
+  #begin(): Begun {
+    const waiting = new Waiting(this.#timetable.day, this.#groups);
+    return { loads: [], state: this.#timetable.startState(), waiting, cost: Infinity };
   }
 
   /** Each load that may well come next, put in place. */

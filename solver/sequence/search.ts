@@ -13,6 +13,7 @@ import {
   dispatchUntil,
   FEW_DISPATCHED,
   FEWEST_PANS_OF_LINES,
+  LARGE_LOOK_AHEAD_UNTIL,
   LINE_FROM,
   LINES_UNTIL,
   LINES_WHERE_LATE,
@@ -38,14 +39,14 @@ import type { Improvement } from "./improvement.ts";
 import { ownLine, walkable } from "./improvement.ts";
 import { jointFirings } from "./joint-firings.ts";
 import { polish } from "./polish.ts";
-import { FIRST_PATIENCES, LookAhead, SECOND_PATIENCES } from "./look-ahead.ts";
+import { foresightOf, LookAhead } from "./look-ahead.ts";
 import type { Sequence } from "./sequence.ts";
 import { studyLoads } from "./study-loads.ts";
 import type { Timetable } from "./timetable.ts";
 
 /**
- * On days of more pans there is time for one way at most: the first of two searches does not look ahead, the second does not rank where
- * promises clash, and both go on from the better one's best.
+ * On days of more pans there is time for one way at most: where promises clash searches look ahead and do not rank, and two of them go
+ * on from the better one's best.
  */
 const MOST_PANS_OF_MANY_WAYS = 45;
 const COLDEST = 2e-5;
@@ -83,7 +84,7 @@ export class Search {
     this.#rough = new Evaluator(rough);
     this.#exact = new Evaluator(exact);
     this.#neighbours = new Neighbours(this.#rough, random);
-    this.#lookAhead = new LookAhead(rough, isSecond ? SECOND_PATIENCES : FIRST_PATIENCES);
+    this.#lookAhead = new LookAhead(rough, foresightOf(!this.#hasManyWays, isSecond));
     // Loads that take a closer look find some plans and miss others: of two searches one builds of them.
     this.#dispatcher = new Dispatcher(rough, !isSecond);
     this.#isSecond = isSecond;
@@ -121,9 +122,9 @@ export class Search {
     const given = this.#best;
     yield* this.#foresee();
     if (this.#hasLines) return yield* this.#lines();
-    const isShort = this.#isSecond && this.#isLate();
-    const isRanked = this.#hasManyWays || !isShort;
-    if (isRanked) yield* this.#dispatch(isShort ? SECOND_DISPATCH_UNTIL : 1);
+    const isLate = this.#isLate();
+    const isShort = isLate && (this.#isSecond || !this.#hasManyWays);
+    if (this.#hasManyWays || !isLate) yield* this.#dispatch(isShort ? SECOND_DISPATCH_UNTIL : 1);
     let since = this.#progress(this.steps);
     if (since < DISPATCH_UNTIL) {
       yield* this.#anneal(isShort ? this.#own : given, TRY_FROM, since, TRY_UNTIL);
@@ -173,10 +174,11 @@ export class Search {
 
   /** For as long as promises clash. */
   *#foresee(): Generator<Improvement | undefined> {
-    if (!this.#isLate() || !(this.#isSecond || this.#hasManyWays)) return;
+    if (!this.#isLate()) return;
+    const until = this.#hasManyWays ? LOOK_AHEAD_UNTIL : LARGE_LOOK_AHEAD_UNTIL;
     for (const found of this.#lookAhead.search()) {
       yield found !== undefined && this.#keep(found.sequence) ? this.#best : undefined;
-      if (this.#progress(this.steps) >= LOOK_AHEAD_UNTIL || !this.#isLate()) return;
+      if (this.#progress(this.steps) >= until || !this.#isLate()) return;
     }
   }
 

@@ -8,7 +8,8 @@ import type { Built } from "../../../../solver/sequence/dispatch.ts";
 import { Dispatcher } from "../../../../solver/sequence/dispatch.ts";
 import { dispatchSearch } from "../../../../solver/sequence/dispatch-search.ts";
 import { Evaluator } from "../../../../solver/sequence/evaluate.ts";
-import { FIRST_PATIENCES, LookAhead } from "../../../../solver/sequence/look-ahead.ts";
+import type { Foresight } from "../../../../solver/sequence/look-ahead.ts";
+import { foresightOf, LookAhead } from "../../../../solver/sequence/look-ahead.ts";
 import { Timetable } from "../../../../solver/sequence/timetable.ts";
 import { planFiring, stepBudget } from "../../../../solver/index.ts";
 import { ownLine } from "../../../../solver/sequence/improvement.ts";
@@ -28,8 +29,8 @@ interface Foreseen {
   readonly followed: number;
 }
 
-function foreseen(timetable: Timetable, mostFollowed = Infinity): Foreseen {
-  const lookAhead = new LookAhead(timetable, FIRST_PATIENCES);
+function foreseen(timetable: Timetable, mostFollowed = Infinity, foresight = foresightOf(false, false)): Foreseen {
+  const lookAhead = new LookAhead(timetable, foresight);
   const all: Built[] = [];
   for (const found of lookAhead.search()) {
     if (found !== undefined) all.push(found);
@@ -81,12 +82,14 @@ describe("by hand", () => {
 });
 
 describe.each([
-  { pans: 24, ovens: 1, door: "hot", pace: "overloaded", seed: 2 },
-  { pans: 24, ovens: 2, door: "cold", pace: "calm", seed: 5 },
-] as const)("on a day of $pans pans in $ovens ovens, $door and $pace", (made) => {
+  { pans: 24, ovens: 1, door: "hot", pace: "overloaded", seed: 2, isLarge: false },
+  { pans: 24, ovens: 2, door: "cold", pace: "calm", seed: 5, isLarge: false },
+  { pans: 24, ovens: 2, door: "cold", pace: "overloaded", seed: 6, isLarge: true },
+] as const)("on a day of $pans pans in $ovens ovens, $door and $pace", ({ isLarge, ...made }) => {
   const request = requestOf(generatedDay({ ...made, sprayers: 1 }));
   const timetable = timetableOf(request);
-  const { all, best, followed } = foreseen(timetable);
+  const foresight = foresightOf(isLarge, false);
+  const { all, best, followed } = foreseen(timetable, Infinity, foresight);
 
   it("is ever cheaper, costs what the timetable makes of its loads, and bakes nothing twice", () => {
     const costs = all.map(({ cost }) => cost);
@@ -98,7 +101,7 @@ describe.each([
   });
 
   it("is the same each time, and yields after each sequence that it follows", () => {
-    const again = new LookAhead(timetableOf(request), FIRST_PATIENCES);
+    const again = new LookAhead(timetableOf(request), foresight);
     let yielded = 0;
     let last: Built | undefined;
     for (const one of again.search()) {
@@ -114,6 +117,34 @@ describe.each([
   it("costs less than the careful hand's", () => {
     const hand = { ...PLAIN_TASTE, loads: carefulHand(timetable) };
     expect(best.cost).toBeLessThan(new Evaluator(timetable).cost(hand));
+  });
+});
+
+describe("by ever fewer patiences", () => {
+  const day = generatedDay({ pans: 32, ovens: 1, door: "cold", pace: "overloaded", seed: 2, sprayers: 1 });
+  const timetable = timetableOf(requestOf(day));
+  const PATIENCES = [180, 5, 60, 600];
+  const FOLLOWED = { kept: 0, patiences: 4 };
+  /** What each patience alone comes to in these rounds. */
+  const alone = (rounds: Foresight["rounds"]): Map<number, Foreseen> =>
+    new Map(PATIENCES.map((patience) => [patience, foreseen(timetable, Infinity, { patiences: [patience], rounds })]));
+
+  it("follows the day once by each before any is built by", () => {
+    const { all, followed } = foreseen(timetable, Infinity, { patiences: PATIENCES, rounds: [FOLLOWED] });
+    expect(followed).toBe(4);
+    const costs = [...alone([FOLLOWED]).values()].map(({ best }) => best.cost);
+    expect(new Set(costs).size).toBe(4);
+    expect(all.at(-1)!.cost).toBe(Math.min(...costs));
+  });
+
+  it("builds by those that ended cheapest in the round before", () => {
+    const two = [FOLLOWED, { kept: 1, patiences: 2 }];
+    const ends = [...alone([FOLLOWED])].sort(([, a], [, b]) => a.best.cost - b.best.cost).map(([patience]) => patience);
+    expect(ends.slice(0, 2)).not.toEqual(PATIENCES.slice(0, 2));
+    const { best } = foreseen(timetable, Infinity, { patiences: PATIENCES, rounds: two });
+    const built = alone([{ kept: 1, patiences: 1 }]);
+    const costs = ends.map((patience) => built.get(patience)!.best.cost);
+    expect(best.cost).toBeCloseTo(Math.min(costs[0]!, costs[1]!), 9);
   });
 });
 
