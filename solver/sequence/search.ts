@@ -1,5 +1,5 @@
 /**
- * Stage 4 of plan.ts: better sequences. First many are built anew, each load chosen by where it leads, then led by ranks; then
+ * Stage 4 of plan.ts: better sequences. First many are built anew, each load chosen by where it leads, others led by ranks; then
  * simulated annealing over small moves of loads, with stretches filled afresh and destroy-and-repair between them, warmed up
  * several times from the best, which is polished each time. On days of some pans the first of two searches builds and anneals anew
  * several times before that. Every improvement is timed without rounding before it counts.
