@@ -27,7 +27,7 @@ export interface Foresight {
 interface Round {
   /** So many of the loads that come next are built on; 0: the day is only followed from its beginning. */
   readonly kept: number;
-  /** By so many of the patiences that ended cheapest in the round before. */
+  /** By so many of the patiences that ended cheapest in the round before; in the order given as long as all go on. */
   readonly patiences: number;
 }
 
@@ -91,7 +91,7 @@ export class LookAhead {
     let best = Infinity;
     let ended = this.#foresight.patiences.map((patienceMinutes) => ({ patienceMinutes, cost: Infinity }));
     for (const { kept, patiences } of this.#foresight.rounds) {
-      ended = ended.sort((a, b) => a.cost - b.cost).slice(0, patiences);
+      if (ended.length > patiences) ended = ended.toSorted((a, b) => a.cost - b.cost).slice(0, patiences);
       for (const one of ended) {
         one.cost = Infinity;
         const builds = kept === 0 ? this.#followed(one.patienceMinutes) : this.#built(kept, one.patienceMinutes, best);

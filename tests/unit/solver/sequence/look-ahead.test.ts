@@ -146,6 +146,17 @@ describe("by ever fewer patiences", () => {
     const costs = ends.map((patience) => built.get(patience)!.best.cost);
     expect(best.cost).toBeCloseTo(Math.min(costs[0]!, costs[1]!), 9);
   });
+
+  it("builds by all in the order given where none is left out", () => {
+    const patiences = [5, 600];
+    const [followed, built] = [alone([FOLLOWED]), alone([{ kept: 1, patiences: 1 }])];
+    const [dear, cheap] = patiences.map((patience) => followed.get(patience)!.best.cost);
+    expect(dear).toBeGreaterThan(cheap!);
+    const rounds = [FOLLOWED, { kept: 1, patiences: 2 }];
+    const { best } = foreseen(timetable, 2 + built.get(5)!.followed, { patiences, rounds });
+    expect(best.cost).toBe(Math.min(cheap!, built.get(5)!.best.cost));
+    expect(built.get(600)!.best.cost).toBeLessThan(best.cost);
+  });
 });
 
 it("sees that castings baked last keep their other coats out of the day, which ranks do not see after as many tries", () => {
