@@ -1,8 +1,10 @@
 /** Loads dealt out to shelves by what is known of single shelves. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { dealLoad } from "../../../../solver/fit/deal-load.ts";
 import type { Footprint, PackPan } from "../../../../solver/fit/footprint.ts";
 import { packLoad, type Laying } from "../../../../solver/fit/load-fit.ts";
+import { floorOf, outlineOf } from "../../../../solver/fit/outline.ts";
 import { fitShelf } from "../../../../solver/fit/shelf-fit.ts";
 import type { ShelfSpace } from "../../../../solver/shop.ts";
 import { disc, rectangle, worstMissCm } from "./own-check.ts";
@@ -111,6 +113,29 @@ describe("a load dealt out to shelves", () => {
       expect(massOn(preference[0]!)).toBe(12);
       expect(massOn(preference[1]!)).toBe(11);
     }
+  });
+});
+
+describe("a load for which no deal is found", () => {
+  /** Small discs of 2, 4, 6 … kg, half a kilogram more in all than each of two shelves bears half of. */
+  const dealt = (pans: number) => {
+    const massKg = Array.from({ length: pans }, (_, at) => 2 * (at + 1));
+    const maxKg = (pans * (pans + 1)) / 2 - 0.25;
+    const floor = floorOf(70, 60, GAP_CM);
+    const outlines = massKg.map(() => outlineOf(disc(10), GAP_CM));
+    const freight = { outlines, area: massKg.map(() => 144), massKg, allowed: massKg.map(() => [0, 1]) };
+    return dealLoad(
+      freight,
+      [0, 1].map(() => ({ floor, maxKg, members: [], centres: [] })),
+    );
+  };
+
+  it("has none where all ways were gone through", () => {
+    expect(dealt(4)).toEqual({ trays: undefined, isImpossible: true });
+  });
+
+  it("may have one where the deal was broken off", () => {
+    expect(dealt(16)).toEqual({ trays: undefined, isImpossible: false });
   });
 });
 
