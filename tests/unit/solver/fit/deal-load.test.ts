@@ -117,7 +117,7 @@ describe("a load dealt out to shelves", () => {
 });
 
 describe("a load for which no deal is found", () => {
-  /** Small discs of 2, 4, 6 … kg, half a kilogram more in all than each of two shelves bears half of. */
+  /** Small discs of 2, 4, 6 … kg, half a kilogram more in all than two shelves bear. */
   const dealt = (pans: number) => {
     const massKg = Array.from({ length: pans }, (_, at) => 2 * (at + 1));
     const maxKg = (pans * (pans + 1)) / 2 - 0.25;
