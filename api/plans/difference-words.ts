@@ -1,13 +1,12 @@
 /** Differences between plans in plain words. */
 import type { PanDifference, TicketDifference } from "../contract/searching.ts";
 import { lateMinutesShown } from "../contract/words.ts";
+import { wholeMinuteFrom } from "../clock.ts";
+import type { ShopTime } from "../shop/instants.ts";
 
 /** The minute at which something is ready: nothing is handed over sooner, so seconds count as a minute. */
-function readyText(instant: string, dayOf = instant): string {
-  const seconds = Number(instant.slice(17, 19));
-  if (seconds === 0) return clockText(instant, dayOf);
-  const local = new Date(Date.parse(`${instant.slice(0, 16)}:00Z`) + 60_000).toISOString();
-  return clockText(local, dayOf);
+function readyText(instant: string, { millis, write }: ShopTime): string {
+  return clockText(write(wholeMinuteFrom(millis(instant))), instant);
 }
 
 /** 2026-03-10T08:31:00+00:00 as 08:31, with the date where it is another day. */
@@ -59,15 +58,15 @@ function sentence(text: string): string {
   return /[.!?]$/.test(begun) ? begun : `${begun}.`;
 }
 
-export function ticketWords(entry: Omit<TicketDifference, "words">): string {
+export function ticketWords(entry: Omit<TicketDifference, "words">, time: ShopTime): string {
   const { ticket, waitsFor, wasReadyAt, readyAt } = entry;
   if (waitsFor.length > 0) {
-    const rest = readyAt === null ? "" : `; the rest is ready at ${readyText(readyAt)}`;
+    const rest = readyAt === null ? "" : `; the rest is ready at ${readyText(readyAt, time)}`;
     return `Ticket ${ticket} cannot be handed over whole: ${waitsFor.join(", ")} outside the plan${rest}.`;
   }
   if (readyAt === null)
-    return `Ticket ${ticket} is no longer planned${wasReadyAt === null ? "" : `; it was to be ready at ${readyText(wasReadyAt)}`}.`;
-  return `Ticket ${ticket} is ready at ${readyText(readyAt)}${movedWords(entry)}${promiseWords(entry, readyAt)}.`;
+    return `Ticket ${ticket} is no longer planned${wasReadyAt === null ? "" : `; it was to be ready at ${readyText(wasReadyAt, time)}`}.`;
+  return `Ticket ${ticket} is ready at ${readyText(readyAt, time)}${movedWords(entry)}${promiseWords(entry, readyAt)}.`;
 }
 
 function movedWords({ minutes }: Omit<TicketDifference, "words">): string {

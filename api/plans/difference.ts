@@ -141,6 +141,6 @@ function ticketDifferences(before: Current, after: After, time: ShopTime): Ticke
       wasLateMinutes: late(was?.readyAt),
       lateMinutes: late(becomes?.readyAt),
     };
-    return [{ ...entry, words: ticketWords(entry) }];
+    return [{ ...entry, words: ticketWords(entry, time) }];
   });
 }

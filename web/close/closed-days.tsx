@@ -2,9 +2,10 @@
 import { useEffect, useState } from "preact/hooks";
 import type { ClosedDayWithFiles } from "../../api/contract/closed-day.ts";
 import type { DayFile } from "../../api/contract/day.ts";
-import { dayOf, shopNow, whenOf } from "../parts/clock.ts";
+import { dayOf, whenOf } from "../parts/clock.ts";
 import { gas } from "../parts/figures.ts";
 import { Table } from "../parts/table.tsx";
+import { localOf } from "../parts/zone.ts";
 import { attempt } from "../shell/live.ts";
 import { words } from "../shell/words-en.ts";
 import { filesOf, readClosed } from "./days.ts";
@@ -48,7 +49,7 @@ export function ClosedDays({ days, timeZone }: ClosedDaysParts) {
 
 /** With its date, in the shop's time. */
 function closedText(instant: string, timeZone: string): string {
-  const local = shopNow(Date.parse(instant), timeZone);
+  const local = localOf(timeZone, instant);
   return `${dayOf(local)} ${whenOf(local, local)}`;
 }
 

@@ -1,7 +1,8 @@
 /** What was reported since the day began, newest first, with who reported it. */
 import type { Logged } from "../../api/contract/happened.ts";
-import { shopNow, whenOf } from "../parts/clock.ts";
+import { whenOf } from "../parts/clock.ts";
 import { Table } from "../parts/table.tsx";
+import { localIn } from "../parts/zone.ts";
 import { happenedAt } from "../shell/events.ts";
 import { words } from "../shell/words-en.ts";
 
@@ -29,7 +30,7 @@ export function Log({ events, timeZone, now }: LogParts) {
           rows={events.toReversed().map((event) => {
             const what = named[event.kind] ?? event.kind;
             return [
-              whenOf(shopNow(happenedAt(event), timeZone), shopNow(now, timeZone)),
+              whenOf(localIn(timeZone, happenedAt(event)), localIn(timeZone, now)),
               undone.has(event.id) ? w.undone(what) : what,
               event.subject,
               event.who === "" ? null : event.who,

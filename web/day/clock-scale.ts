@@ -1,9 +1,11 @@
 /** The common clock of the drawing: which hours it spans and where a moment lies, in px. */
 import { millisOf } from "../parts/clock.ts";
-import type { PlanFile } from "../../api/contract/plan.ts";
+import type { Planned } from "../parts/day-lookup.ts";
 import type { LoadNow } from "../parts/load-now.ts";
+import { localIn } from "../parts/zone.ts";
 
-const hour = 3_600_000;
+const minute = 60_000;
+const hour = 60 * minute;
 /** So wide an hour is at least; narrower windows scroll. */
 const leastHourPx = 110;
 /** Room for the last hour's text. */
@@ -17,15 +19,18 @@ export interface Scale {
   readonly x: (millis: number) => number;
 }
 
-/** Whole hours from the first thing to the last. Undefined: the plan holds nothing to draw. */
-export function scaleOf(plan: PlanFile, loads: readonly LoadNow[], roomPx: number): Scale | undefined {
+/** Whole hours of the shop's clock from the first thing to the last. Undefined: the plan holds nothing to draw. */
+export function scaleOf({ day, plan }: Planned, loads: readonly LoadNow[], roomPx: number): Scale | undefined {
   const ends = [
     ...loads.flatMap(({ load }) => [load.doorOpensAt, load.doneAt]),
     ...[...plan.booth, ...plan.prep].flatMap(({ from, to }) => [from, to]),
   ].map(millisOf);
   if (ends.length === 0) return undefined;
-  const from = Math.floor(Math.min(...ends) / hour) * hour;
-  const to = Math.max(from + hour, Math.ceil(Math.max(...ends) / hour) * hour);
+  const first = Math.min(...ends);
+  // Some zones are half an hour or a quarter off the others.
+  const pastHour = Number(localIn(day.timeZone, first).slice(-2)) * minute;
+  const from = first - (first % minute) - pastHour;
+  const to = from + hour * Math.max(1, Math.ceil((Math.max(...ends) - from) / hour));
   const width = Math.max(roomPx, ((to - from) / hour) * leastHourPx + endPx);
   return { from, to, width, x: (millis) => ((millis - from) / (to - from)) * (width - endPx) };
 }

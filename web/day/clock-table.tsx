@@ -20,8 +20,8 @@ export function ClockTable({ planned: { day }, loads, lanes }: TableParts) {
     phasesOf(load).map(({ name, from, to }) => [
       ovenName(day, load.oven),
       `${words.load(load.id)}: ${words.phase[name]}`,
-      clockAt(from, load.doorOpensAt),
-      clockAt(to, load.doorOpensAt),
+      clockAt(from, day.timeZone),
+      clockAt(to, day.timeZone),
     ]),
   );
   const tasks = lanes.flatMap((lane) =>

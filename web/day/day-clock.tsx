@@ -23,15 +23,15 @@ export function DayClock({ planned, loads, now }: ClockParts) {
   const frame = useRef<HTMLDivElement>(null);
   const room = useRoom(frame);
   const units = useUnits();
-  const scale = useMemo(() => scaleOf(planned.plan, loads, room), [planned.plan, loads, room]);
+  const scale = useMemo(() => scaleOf(planned, loads, room), [planned.plan, loads, room]);
   const lanes = useMemo(() => lanesOf(planned), [planned.plan]);
-  const like = loads[0]?.load.doorOpensAt ?? planned.plan.madeAt;
+  const { timeZone } = planned.day;
   // Hundreds of bars: drawn anew only when the plan, the width or the units change, not with every second.
   const drawn = useMemo(
     () =>
       scale && (
         <>
-          <Hours scale={scale} like={like} />
+          <Hours scale={scale} timeZone={timeZone} />
           {planned.day.ovens.map((oven) => (
             <OvenLane oven={oven} loads={loads.filter(({ load }) => load.oven === oven.id)} scale={scale} />
           ))}
@@ -91,7 +91,7 @@ function useNowInSight(frame: { readonly current: HTMLDivElement | null }, scale
 
 const hoursHeight = 24;
 
-function Hours({ scale, like }: { readonly scale: Scale; readonly like: string }) {
+function Hours({ scale, timeZone }: { readonly scale: Scale; readonly timeZone: string }) {
   return (
     <svg width={scale.width} height={hoursHeight} aria-hidden="true">
       {hoursOf(scale).map((tick, i, all) => (
@@ -101,7 +101,7 @@ function Hours({ scale, like }: { readonly scale: Scale; readonly like: string }
           text-anchor={i === 0 ? "start" : i === all.length - 1 ? "end" : "middle"}
           {...(i === all.length - 1 ? { dx: 28 } : {})}
         >
-          {clockAt(tick, like)}
+          {clockAt(tick, timeZone)}
         </text>
       ))}
     </svg>

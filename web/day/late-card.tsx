@@ -1,10 +1,11 @@
 /** Late tickets and why, what is left over and why, and what to mind. */
 import { lateMinutesShown } from "../../api/contract/words.ts";
-import { millisOf, minuteUp, whenOf } from "../parts/clock.ts";
+import { millisOf, whenOf } from "../parts/clock.ts";
 import { pieceName } from "../parts/day-lookup.ts";
 import type { Planned } from "../parts/day-lookup.ts";
 import { rounded } from "../parts/figures.ts";
 import { inUnits } from "../parts/said.ts";
+import { minuteUp } from "../parts/zone.ts";
 import { words } from "../shell/words-en.ts";
 
 export function LateCard({ planned: { day, plan } }: { readonly planned: Planned }) {
@@ -21,7 +22,7 @@ export function LateCard({ planned: { day, plan } }: { readonly planned: Planned
           .map((one) => (
             <li>
               <strong>{words.late.one(one.ticket, rounded(lateMinutesShown(one)))}</strong>{" "}
-              {one.promisedAt !== null && words.late.times(at(one.promisedAt), at(minuteUp(one.readyAt)))}{" "}
+              {one.promisedAt !== null && words.late.times(at(one.promisedAt), at(minuteUp(day.timeZone, one.readyAt)))}{" "}
               {inUnits(one.reason ?? words.late.noReason)}
             </li>
           ))}

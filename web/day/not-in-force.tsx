@@ -1,8 +1,8 @@
 /** A plan that waits to be taken: used as it is, planned again where the day has moved on, left for the plan in use. */
 import type { DayFile } from "../../api/contract/day.ts";
 import type { SearchAnswer } from "../../api/contract/searching.ts";
-import { shopNow } from "../parts/clock.ts";
 import { Notice } from "../parts/notice.tsx";
+import { localIn, localOf } from "../parts/zone.ts";
 import { isOutdated } from "../shell/events.ts";
 import { accept, dismiss, isRunning, plan } from "../shell/live.ts";
 import type { Live } from "../shell/live.ts";
@@ -50,6 +50,6 @@ export function NotInForce({ search, day, live, now }: NotInForceParts) {
  * begin, or planned looking back, is planned as a whole.
  */
 function isOfTheRest({ madeAt }: SearchAnswer, { planFrom, timeZone }: DayFile, now: number): boolean {
-  const begins = planFrom.slice(0, 16);
-  return begins >= madeAt.slice(0, 16) && begins <= shopNow(now + 60_000, timeZone);
+  const begins = localOf(timeZone, planFrom);
+  return begins >= localOf(timeZone, madeAt) && begins <= localIn(timeZone, now + 60_000);
 }

@@ -1,9 +1,9 @@
 /** The pans: what waits, what happened to each, one more by hand or many by a list, and the buttons that plan. */
 import { useEffect, useState } from "preact/hooks";
 import type { DayFile } from "../../api/contract/day.ts";
-import { shopNow } from "../parts/clock.ts";
 import { Notice } from "../parts/notice.tsx";
 import { inUnits } from "../parts/said.ts";
+import { localIn, localOf } from "../parts/zone.ts";
 import { report } from "../shell/day-service.ts";
 import { attempt, plan } from "../shell/live.ts";
 import type { ScreenParts } from "../shell/screens.tsx";
@@ -108,8 +108,8 @@ export function WaitingPans({ live, now }: ScreenParts) {
 
 /** A pan entered before the day begins is ready when it does. */
 function readyFrom(day: DayFile, now: number): string {
-  const here = shopNow(now, day.timeZone);
-  const begins = day.planFrom.slice(0, 16);
+  const here = localIn(day.timeZone, now);
+  const begins = localOf(day.timeZone, day.planFrom);
   return here > begins ? here : begins;
 }
 

@@ -1,5 +1,6 @@
 /** Instants as the shop's clock shows them. The plan's instants carry the shop's offset, so their text is the shop's time. */
 import { language } from "./language.ts";
+import { instantIn } from "./zone.ts";
 
 const shopTime = { timeZone: "UTC" } as const;
 const numeric = new Intl.DateTimeFormat(language, { ...shopTime, hour: "numeric", minute: "2-digit" });
@@ -20,30 +21,13 @@ export function clockOf(instant: string): string {
   return clock.format(wallMillis(instant));
 }
 
-/** What is ready within a minute is ready when that minute is over. */
-export function minuteUp(instant: string): string {
-  return /T\d\d:\d\d(:00(\.0*)?)?(Z|[+-]|$)/.test(instant) ? instant : movedBy(instant, 1);
-}
-
 export function millisOf(instant: string): number {
   return Date.parse(instant);
 }
 
-/** The instant moved by minutes, still in its own offset. */
-export function movedBy(instant: string, minutes: number): string {
-  const zone = /(Z|[+-]\d\d:\d\d)$/.exec(instant)?.[0] ?? "Z";
-  const local = Date.parse(`${instant.slice(0, instant.length - zone.length)}Z`) + minutes * 60_000;
-  return new Date(local).toISOString().slice(0, 19) + zone;
-}
-
-/** A moment in the offset of `like`. */
-export function instantAt(millis: number, like: string): string {
-  return movedBy(like, (millis - Date.parse(like)) / 60_000);
-}
-
-/** The hour's clock text for a moment, in the offset of `like`. */
-export function clockAt(millis: number, like: string): string {
-  return clockOf(instantAt(millis, like));
+/** A moment's clock text in a time zone. */
+export function clockAt(millis: number, timeZone: string): string {
+  return clockOf(instantIn(timeZone, millis));
 }
 
 /** "2026-06-09", to compare. */
@@ -68,21 +52,6 @@ export function countdown(millis: number): string {
   const hours = Math.floor(seconds / 3600);
   const rest = `${hours > 0 ? two(Math.floor(seconds / 60) % 60) : Math.floor(seconds / 60)}:${two(seconds % 60)}`;
   return `${millis < 0 && seconds > 0 ? "−" : ""}${hours > 0 ? `${hours}:` : ""}${rest}`;
-}
-
-/** "2026-06-09T08:05" in a time zone, as a field for a local time wants it. */
-export function shopNow(now: number, timeZone: string): string {
-  const parts = new Intl.DateTimeFormat("en", {
-    timeZone,
-    hourCycle: "h23",
-    year: "numeric",
-    month: "2-digit",
-    day: "2-digit",
-    hour: "2-digit",
-    minute: "2-digit",
-  }).formatToParts(now);
-  const of = (type: string): string => parts.find((part) => part.type === type)?.value ?? "";
-  return `${of("year")}-${of("month")}-${of("day")}T${of("hour")}:${of("minute")}`;
 }
 
 /** Day and hour of an instant on this device's own clock. */

@@ -1,8 +1,9 @@
 /** The loads as they stand: planned, or with the instants that were reported. And in which phase a firing is. */
 import type { PlanLoad } from "../../api/contract/plan.ts";
-import { millisOf, movedBy } from "./clock.ts";
+import { millisOf } from "./clock.ts";
 import { ovenOf } from "./day-lookup.ts";
 import type { LoadState } from "./load-state.ts";
+import { movedBy } from "./zone.ts";
 import type { DayFile } from "../../api/contract/day.ts";
 
 /** A load of the shop, as GET /loads tells it. */
@@ -68,7 +69,7 @@ export function burnerOffWindow(day: DayFile, load: PlanLoad): BurnerOff | null 
   const cycle = ovenOf(day, load.oven)?.cycle;
   if (load.burnerOffAt === null || cycle?.kind !== "thermal") return null;
   return {
-    earliest: movedBy(load.burnerOffAt, load.kind === "bake" ? -(cycle.earlyMinutes ?? 1) : 0),
-    latest: movedBy(load.burnerOffAt, load.slackMinutes ?? 0),
+    earliest: movedBy(day.timeZone, load.burnerOffAt, load.kind === "bake" ? -(cycle.earlyMinutes ?? 1) : 0),
+    latest: movedBy(day.timeZone, load.burnerOffAt, load.slackMinutes ?? 0),
   };
 }

@@ -2,9 +2,10 @@
 import type { Difference, PanDifference, TicketDifference } from "../../api/contract/searching.ts";
 import { lateMinutesShown } from "../../api/contract/words.ts";
 import { words } from "../shell/words-en.ts";
-import { minuteUp, whenOf } from "./clock.ts";
+import { whenOf } from "./clock.ts";
 import { rounded, temperature } from "./figures.ts";
 import { Table } from "./table.tsx";
+import { minuteUp } from "./zone.ts";
 
 const unchanged: ReadonlySet<PanDifference["change"]> = new Set(["same", "done", "none"]);
 
@@ -41,9 +42,10 @@ interface TicketsParts {
   readonly tickets: readonly TicketDifference[];
   /** Times of this day are shown without their date. */
   readonly asOf: string;
+  readonly timeZone: string;
 }
 
-export function TicketsMoved({ caption, tickets, asOf }: TicketsParts) {
+export function TicketsMoved({ caption, tickets, asOf, timeZone }: TicketsParts) {
   const w = words.difference;
   const c = words.columns;
   const at = (instant: string | null): string => (instant === null ? words.none : whenOf(instant, asOf));
@@ -53,8 +55,8 @@ export function TicketsMoved({ caption, tickets, asOf }: TicketsParts) {
       columns={[c.ticket, w.was, w.becomes, w.moved, c.promised, c.late]}
       rows={tickets.map((one) => [
         one.ticket,
-        at(one.wasReadyAt && minuteUp(one.wasReadyAt)),
-        at(one.readyAt && minuteUp(one.readyAt)),
+        at(one.wasReadyAt && minuteUp(timeZone, one.wasReadyAt)),
+        at(one.readyAt && minuteUp(timeZone, one.readyAt)),
         movedBy(one.minutes),
         at(one.promisedAt),
         one.lateMinutes !== null && one.lateMinutes > 0 ? w.minutes(rounded(lateMinutesShown(one))) : w.inTime,

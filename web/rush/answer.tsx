@@ -12,6 +12,7 @@ import type { QuoteAnswer } from "./quotes.ts";
 interface AnswerParts {
   readonly answer: QuoteAnswer;
   readonly currency: string;
+  readonly timeZone: string;
   /** True: it came between the figures seen and the press of the button, and nobody has agreed to it yet. */
   readonly isFresh: boolean;
   readonly isTaking: boolean;
@@ -19,7 +20,7 @@ interface AnswerParts {
   readonly onDrop: () => void;
 }
 
-export function Answer({ answer, currency, isFresh, isTaking, onAccept, onDrop }: AnswerParts) {
+export function Answer({ answer, currency, timeZone, isFresh, isTaking, onAccept, onDrop }: AnswerParts) {
   const w = words.rush;
   const { quote, difference } = answer;
   const at = (instant: string): string => whenOf(instant, difference?.asOf ?? answer.madeAt);
@@ -76,6 +77,7 @@ export function Answer({ answer, currency, isFresh, isTaking, onAccept, onDrop }
             <TicketsMoved
               caption={w.slips}
               asOf={difference.asOf}
+              timeZone={timeZone}
               tickets={difference.tickets.filter((one) => quote.slips.some(({ ticket }) => ticket === one.ticket))}
             />
           )}

@@ -127,6 +127,7 @@ export function Rush() {
               answer={answer}
               isFresh={told.kind === "better"}
               currency={day.currency ?? "EUR"}
+              timeZone={day.timeZone}
               isTaking={busy === "taking"}
               onAccept={accept}
               onDrop={drop}

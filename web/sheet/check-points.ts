@@ -1,8 +1,9 @@
 /** When the metal is measured with the infrared thermometer, where to aim, and what it should show. */
 import type { PlanLoad } from "../../api/contract/plan.ts";
-import { millisOf, movedBy } from "../parts/clock.ts";
+import { millisOf } from "../parts/clock.ts";
 import { coatOf, ovenOf } from "../parts/day-lookup.ts";
 import type { Planned } from "../parts/day-lookup.ts";
+import { movedBy } from "../parts/zone.ts";
 
 export interface CheckPoint {
   readonly what: "slowest" | "fastest";
@@ -41,7 +42,7 @@ export function checkPoints({ day }: Planned, load: PlanLoad): CheckPoint[] {
   return [
     {
       what: "slowest",
-      at: movedBy(load.doorClosesAt, reached),
+      at: movedBy(day.timeZone, load.doorClosesAt, reached),
       ...point(slowest),
       expectedC: curveAt(reached)?.slowestC ?? slowest.leastC,
     },

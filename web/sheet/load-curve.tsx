@@ -1,6 +1,6 @@
 /** Chamber, slowest and fastest metal of a firing over its minutes, with the range that suits every pan shaded. */
 import type { PlanLoad } from "../../api/contract/plan.ts";
-import { clockOf, millisOf, movedBy } from "../parts/clock.ts";
+import { clockAt, millisOf } from "../parts/clock.ts";
 import { metalRange } from "../parts/day-lookup.ts";
 import { bare, temperature } from "../parts/figures.ts";
 import { burnerOffWindow } from "../parts/load-now.ts";
@@ -24,7 +24,9 @@ export function LoadCurve({ planned, one: { load } }: SheetPart) {
   const y = (c: number): number => high - bottom - (Math.max(0, c) / highC) * (high - bottom - top);
   const range = metalRange(planned.day, load);
   const off = burnerOffWindow(planned.day, load);
-  const minuteOf = (instant: string): number => (millisOf(instant) - millisOf(load.doorClosesAt)) / 60_000;
+  const { timeZone } = planned.day;
+  const closes = millisOf(load.doorClosesAt);
+  const minuteOf = (instant: string): number => (millisOf(instant) - closes) / 60_000;
   const hasPans = load.pans.length > 0;
   return (
     <section>
@@ -49,7 +51,7 @@ export function LoadCurve({ planned, one: { load } }: SheetPart) {
         ))}
         {quarters(last.minute).map((minute) => (
           <text class="minute" x={x(minute)} y={high - 6} text-anchor="middle">
-            {clockOf(movedBy(load.doorClosesAt, minute))}
+            {clockAt(closes + minute * 60_000, timeZone)}
           </text>
         ))}
         {off !== null && (
@@ -68,7 +70,7 @@ export function LoadCurve({ planned, one: { load } }: SheetPart) {
       </svg>
       <details class="screen-only">
         <summary>{words.clock.table}</summary>
-        <CurveTable load={load} />
+        <CurveTable load={load} timeZone={timeZone} />
       </details>
     </section>
   );
@@ -125,7 +127,7 @@ function quarters(minutes: number): number[] {
 
 const everyMinutes = 5;
 
-function CurveTable({ load }: { readonly load: PlanLoad }) {
+function CurveTable({ load, timeZone }: { readonly load: PlanLoad; readonly timeZone: string }) {
   const c = words.columns;
   const rows = load.curve.filter(({ minute }, i, all) => minute % everyMinutes === 0 || i === all.length - 1);
   return (
@@ -133,7 +135,7 @@ function CurveTable({ load }: { readonly load: PlanLoad }) {
       caption={words.sheet.curve}
       columns={[c.minute, words.sheet.line.chamberC, c.slowest, c.fastest]}
       rows={rows.map(({ minute, chamberC, slowestC, fastestC }) => [
-        clockOf(movedBy(load.doorClosesAt, minute)),
+        clockAt(millisOf(load.doorClosesAt) + minute * 60_000, timeZone),
         temperature(chamberC),
         temperature(slowestC),
         temperature(fastestC),

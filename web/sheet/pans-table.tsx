@@ -1,10 +1,11 @@
 /** Every pan of the load: where it stands, when it is in its window, how long it soaks, how hot it gets. */
 import type { PlanLoad } from "../../api/contract/plan.ts";
-import { clockOf, movedBy } from "../parts/clock.ts";
+import { clockOf } from "../parts/clock.ts";
 import { coatName, coatOf, panOf, pieceName } from "../parts/day-lookup.ts";
 import type { Planned } from "../parts/day-lookup.ts";
 import { bare, rounded, temperature } from "../parts/figures.ts";
 import { Table } from "../parts/table.tsx";
+import { movedBy } from "../parts/zone.ts";
 import { words } from "../shell/words-en.ts";
 import type { SheetPart } from "./load-sheet.tsx";
 
@@ -22,7 +23,7 @@ export function PansTable({ planned: { day }, one: { load } }: SheetPart) {
           coatName(day, pan),
           pan.shelf,
           orientation(day, pan),
-          windowOf(pan),
+          windowOf(day, pan),
           soakOf(day, pan),
           peakOf(day, pan),
           slackOf(day, load, pan),
@@ -41,9 +42,9 @@ function orientation(day: Day, pan: Pan): string | null {
   return pan.turned ? words.sheet.turned : words.sheet.unturned;
 }
 
-function windowOf({ inWindowAt, soakMinutes }: Pan): string | null {
+function windowOf({ timeZone }: Day, { inWindowAt, soakMinutes }: Pan): string | null {
   if (inWindowAt === null || soakMinutes === null) return null;
-  return `${clockOf(inWindowAt)} – ${clockOf(movedBy(inWindowAt, soakMinutes))}`;
+  return `${clockOf(inWindowAt)} – ${clockOf(movedBy(timeZone, inWindowAt, soakMinutes))}`;
 }
 
 function soakOf(day: Day, pan: Pan): string | null {

@@ -1,7 +1,7 @@
 /** The four moments of a firing as they are reported at the oven, each taken back by its undo. */
 import { useState } from "preact/hooks";
 import type { Logged } from "../../api/contract/happened.ts";
-import { clockOf, instantAt } from "../parts/clock.ts";
+import { clockAt } from "../parts/clock.ts";
 import { Notice } from "../parts/notice.tsx";
 import { inUnits } from "../parts/said.ts";
 import { happenedAt, reportOf } from "../shell/events.ts";
@@ -22,7 +22,7 @@ const kinds = ["load-opened", "load-closed", "burner-off", "load-out"] as const 
 /** For what was done first and reported after. */
 const minutesAgo = [0, 2, 5, 10, 20, 30] as const;
 
-export function Reports({ one: { load, note, state }, live, ticks }: ReportsParts) {
+export function Reports({ planned: { day }, one: { load, note, state }, live, ticks }: ReportsParts) {
   const [ago, setAgo] = useState(0);
   const [busy, setBusy] = useState(false);
   /** What the newest report means for the pans. */
@@ -58,7 +58,7 @@ export function Reports({ one: { load, note, state }, live, ticks }: ReportsPart
           <Step
             kind={kind}
             said={reports[i]}
-            like={load.doorOpensAt}
+            timeZone={day.timeZone}
             canSay={!busy && i > last && (i === last + 1 || i > 1) && canFollow(kind, reports[0], ticks)}
             canUndo={!busy && reports[i]?.id === newest}
             onSay={() => say(kind)}
@@ -96,15 +96,14 @@ function canFollow(kind: LoadReport, opened: Logged | undefined, ticks: Ticks): 
 interface StepParts {
   readonly kind: LoadReport;
   readonly said: Logged | undefined;
-  /** An instant with the shop's offset. */
-  readonly like: string;
+  readonly timeZone: string;
   readonly canSay: boolean;
   readonly canUndo: boolean;
   readonly onSay: () => void;
   readonly onUndo: (event: number) => void;
 }
 
-function Step({ kind, said, like, canSay, canUndo, onSay, onUndo }: StepParts) {
+function Step({ kind, said, timeZone, canSay, canUndo, onSay, onUndo }: StepParts) {
   if (said === undefined)
     return (
       <button disabled={!canSay} onClick={onSay}>
@@ -114,7 +113,7 @@ function Step({ kind, said, like, canSay, canUndo, onSay, onUndo }: StepParts) {
   return (
     <p class="said">
       <span role="status">
-        {words.sheet.saidAt(words.sheet.step[kind], clockOf(instantAt(happenedAt(said), like)))}
+        {words.sheet.saidAt(words.sheet.step[kind], clockAt(happenedAt(said), timeZone))}
         {said.who !== "" && <small> {said.who}</small>}
       </span>
       <button class="second" disabled={!canUndo} onClick={() => onUndo(said.id)}>

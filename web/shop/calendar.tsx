@@ -1,5 +1,6 @@
 /** What the day is called, where its clock stands, from when it is planned, what money it reckons in. */
 import { ChoiceField, TextField } from "../parts/field.tsx";
+import { localOf } from "../parts/zone.ts";
 import { words } from "../shell/words-en.ts";
 import { EditForm } from "./edit-form.tsx";
 import { useEdited } from "./editing.ts";
@@ -7,10 +8,11 @@ import { problemAt } from "./figures.tsx";
 
 interface TextSettingParts {
   readonly of: "title" | "timeZone" | "currency" | "planFrom";
+  readonly timeZone: string;
   readonly turn: number;
 }
 
-function TextSetting({ of, turn }: TextSettingParts) {
+function TextSetting({ of, timeZone, turn }: TextSettingParts) {
   const { label, why } = words.shop.calendar[of];
   const edited = useEdited<string>(`/settings/${of}`, "value", turn);
   const value = edited.draft ?? "";
@@ -35,7 +37,7 @@ function TextSetting({ of, turn }: TextSettingParts) {
               why={why}
               type={of === "planFrom" ? "datetime-local" : "text"}
               optional={of === "title"}
-              value={of === "planFrom" ? value.slice(0, 16) : value}
+              value={of === "planFrom" ? localOf(timeZone, value) : value}
               problem={problem}
               onChange={edited.change}
             />
@@ -51,13 +53,13 @@ function zones(inUse: string): readonly (readonly [string, string])[] {
   return [...new Set([inUse, ...Intl.supportedValuesOf("timeZone"), "UTC"])].map((zone) => [zone, zone]);
 }
 
-export function CalendarForms({ turn }: { readonly turn: number }) {
+export function CalendarForms({ timeZone, turn }: Omit<TextSettingParts, "of">) {
   return (
     <>
-      <TextSetting of="title" turn={turn} />
-      <TextSetting of="planFrom" turn={turn} />
-      <TextSetting of="timeZone" turn={turn} />
-      <TextSetting of="currency" turn={turn} />
+      <TextSetting of="title" timeZone={timeZone} turn={turn} />
+      <TextSetting of="planFrom" timeZone={timeZone} turn={turn} />
+      <TextSetting of="timeZone" timeZone={timeZone} turn={turn} />
+      <TextSetting of="currency" timeZone={timeZone} turn={turn} />
     </>
   );
 }

@@ -1,6 +1,7 @@
 /** When somebody is in the shop. */
 import type { DayFile } from "../../api/contract/day.ts";
 import { TextField } from "../parts/field.tsx";
+import { localOf } from "../parts/zone.ts";
 import { words } from "../shell/words-en.ts";
 import { EditForm } from "./edit-form.tsx";
 import { useEdited } from "./editing.ts";
@@ -9,7 +10,12 @@ import { withValue } from "./values.ts";
 
 type Staffed = DayFile["staffed"];
 
-export function Hours({ turn }: { readonly turn: number }) {
+interface HoursParts {
+  readonly timeZone: string;
+  readonly turn: number;
+}
+
+export function Hours({ timeZone, turn }: HoursParts) {
   const w = words.shop;
   const edited = useEdited<Staffed>("/staffed", "value", turn);
   const { draft } = edited;
@@ -29,7 +35,7 @@ export function Hours({ turn }: { readonly turn: number }) {
                 label={w[end]}
                 type="datetime-local"
                 // Seconds and offsets are kept as they are until somebody changes the field.
-                value={interval[end].slice(0, 16)}
+                value={localOf(timeZone, interval[end])}
                 problem={problemAt(edited, [i, end])}
                 onChange={(next) => draft !== undefined && edited.change(withValue(draft, [i, end], next))}
               />
@@ -49,12 +55,12 @@ export function Hours({ turn }: { readonly turn: number }) {
           {w.another}
         </button>
       </EditForm>
-      <NextOpen turn={turn} />
+      <NextOpen timeZone={timeZone} turn={turn} />
     </section>
   );
 }
 
-function NextOpen({ turn }: { readonly turn: number }) {
+function NextOpen({ timeZone, turn }: HoursParts) {
   const w = words.shop;
   const edited = useEdited<string | null>("/settings/nextOpen", "value", turn);
   return (
@@ -67,7 +73,7 @@ function NextOpen({ turn }: { readonly turn: number }) {
             type="datetime-local"
             optional
             why={w.nextOpenWhy}
-            value={edited.draft?.slice(0, 16) ?? ""}
+            value={edited.draft ? localOf(timeZone, edited.draft) : ""}
             problem={problemAt(edited, [])}
             onChange={(next) => edited.change(next === "" ? null : next)}
           />

@@ -56,13 +56,13 @@ function partOf(part: string, name: string, day: DayFile, turn: number): Compone
     case "metals":
       return <MetalsForm turn={turn} />;
     case "calendar":
-      return <CalendarForms turn={turn} />;
+      return <CalendarForms timeZone={day.timeZone} turn={turn} />;
     case "prices":
       return <PriceForms day={day} turn={turn} />;
     case "work":
       return <WorkForms turn={turn} />;
     case "hours":
-      return <Hours turn={turn} />;
+      return <Hours timeZone={day.timeZone} turn={turn} />;
     default:
       return null;
   }

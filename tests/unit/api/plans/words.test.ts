@@ -1,7 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { clockText, panWords, ticketWords } from "../../../../api/plans/difference-words.ts";
 import { highestNumber } from "../../../../api/plans/number-loads.ts";
+import { shopTime } from "../../../../api/shop/instants.ts";
 
+const time = shopTime({ timeZone: "Europe/Madrid" });
 const was = { load: "L3", oven: "big", coat: 2, setPointC: 395, doorOpensAt: "2026-09-15T09:12:00+02:00" };
 const becomes = { ...was, load: "L9", doorOpensAt: "2026-09-15T10:02:00+02:00" };
 
@@ -33,12 +35,12 @@ describe("what changes, in words", () => {
       wasLateMinutes: 0,
       lateMinutes: 25,
     };
-    expect(ticketWords(ticket)).toBe(
+    expect(ticketWords(ticket, time)).toBe(
       "Ticket T-1 is ready at 16:25, 35 min later than before: 25 min after its promise of 16:00.",
     );
     // 25.4 min late: ready 16:25:24, shown as the minute that is over then.
     const seconds = { ...ticket, readyAt: "2026-09-15T16:25:24+02:00", minutes: 36, lateMinutes: 25.4 };
-    expect(ticketWords(seconds)).toBe(
+    expect(ticketWords(seconds, time)).toBe(
       "Ticket T-1 is ready at 16:26, 36 min later than before: 26 min after its promise of 16:00.",
     );
     expect(clockText("2026-09-16T09:00:00+02:00", "2026-09-15T09:00:00+02:00")).toBe("2026-09-16 09:00");
