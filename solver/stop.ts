@@ -14,6 +14,12 @@ export function secondsBudget(seconds: number, now: () => number): Progress {
   return () => (seconds <= 0 ? 1 : (now() - start) / seconds);
 }
 
+/** Of what is left of a budget once so many steps are done. */
+export function restOf(whole: Progress, steps: number): Progress {
+  const begun = whole(steps);
+  return (done) => (begun >= 1 ? 1 : (whole(done) - begun) / (1 - begun));
+}
+
 /** Ends as soon as one of them does. */
 export function either(...rules: readonly Progress[]): Progress {
   return (done) => Math.max(...rules.map((rule) => rule(done)));

@@ -6,6 +6,7 @@
  */
 import type { Lp } from "../lp/lp.ts";
 import type { Random } from "../random.ts";
+import { restOf } from "../stop.ts";
 import type { Progress } from "../stop.ts";
 import type { WarmUp } from "./budget-shares.ts";
 import {
@@ -74,7 +75,7 @@ export class Search {
   readonly #dispatcher: Dispatcher;
   readonly #isSecond: boolean;
   readonly #random: Random;
-  readonly #progress: Progress;
+  #progress: Progress;
   readonly #lpIdeas: LpIdeas;
   #best: Improvement;
   /** The best that it has found by itself. */
@@ -118,6 +119,8 @@ export class Search {
   /** Searches until its budget is spent, handing out each improvement; `undefined` now and then, so that a caller may stop it. */
   *run(): Generator<Improvement | undefined> {
     if (this.#rough.timetable.day.bakes.length === 0) return;
+    // First sequences take a tenth of some budgets where this code has not run yet: no stage is to be passed over for that.
+    this.#progress = restOf(this.#progress, this.steps);
     this.#own = this.#best;
     const given = this.#best;
     yield* this.#foresee();
