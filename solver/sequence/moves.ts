@@ -82,8 +82,7 @@ export const relocate: Move = (draft, random) => {
   const bake = random.below(draft.day.bakes.length);
   const source = draft.loadOf[bake]!;
   if (source < 0) return undefined;
-  const group = draft.alike(bake);
-  const taken = random.below(3) === 0 ? group : sample(group, 1 + random.below(group.length), bake, random);
+  const taken = handful(draft, bake, random);
   const { from, to } = joinRange(draft, taken);
   if (from > to) return undefined;
   const { loads } = draft;
@@ -119,6 +118,12 @@ function joinRange(draft: Draft, bakes: readonly number[]): { from: number; to: 
   return { from, to };
 }
 
+/** The bake, with some or all that are alike to it in its load. */
+function handful(draft: Draft, bake: number, random: Random): number[] {
+  const group = draft.alike(bake);
+  return random.below(3) === 0 ? group : sample(group, 1 + random.below(group.length), bake, random);
+}
+
 function sample(group: readonly number[], count: number, always: number, random: Random): number[] {
   const rest = group.filter((bake) => bake !== always);
   while (rest.length >= count) rest.splice(random.below(rest.length), 1);
@@ -141,6 +146,37 @@ export const swap: Move = (draft, random) => {
   changed[oneAt] = withBakes(loads[oneAt]!, oneLoad);
   changed[otherAt] = withBakes(loads[otherAt]!, otherLoad);
   return changed;
+};
+
+/** Handfuls that a load may give away for one that it takes. */
+const MOST_GIVEN = 3;
+
+/** Alike bakes go to another load, full as it may be, and as many of its own as make room for them come back in their stead. */
+export const trade: Move = (draft, random) => {
+  const { loads } = draft;
+  const bake = random.below(draft.day.bakes.length);
+  const source = draft.loadOf[bake]!;
+  if (source < 0) return undefined;
+  const taken = handful(draft, bake, random);
+  const { from, to } = joinRange(draft, taken);
+  if (to <= from) return undefined;
+  const target = from + random.below(to - from);
+  if (target === source) return undefined;
+  const [one, other] = [loads[source]!, loads[target]!];
+  let left = other.bakes;
+  for (let given = 0; given < MOST_GIVEN && left.length > 0; given++) {
+    const next = handful(draft, left[random.below(left.length)]!, random);
+    if (!next.every((back) => inRange(draft, back, source))) continue;
+    left = left.filter((stays) => !next.includes(stays));
+    const joined = [...left, ...taken];
+    if (!draft.fits(other.oven, joined)) continue;
+    const stays = one.bakes.filter((stay) => !taken.includes(stay));
+    const back = [...stays, ...other.bakes.filter((came) => !left.includes(came))];
+    return draft.fits(one.oven, back)
+      ? loads.with(target, withBakes(other, joined)).with(source, withBakes(one, back))
+      : undefined;
+  }
+  return undefined;
 };
 
 function inRange(draft: Draft, bake: number, at: number): boolean {

@@ -6,7 +6,7 @@ import type { Random } from "../random.ts";
 import { Evaluator } from "./evaluate.ts";
 import { chooseLateRuin } from "./late-ruin.ts";
 import type { Draft, Move } from "./moves.ts";
-import { delay, merge, relocate, retune, shift, split, swap } from "./moves.ts";
+import { delay, merge, relocate, retune, shift, split, swap, trade } from "./moves.ts";
 import { chooseRuin, insertAll, stepsToInsert, without } from "./rebuild.ts";
 import { Refiller } from "./refill.ts";
 import type { PlannedLoad, Sequence, Taste } from "./sequence.ts";
@@ -15,6 +15,7 @@ import { drawTaste } from "./taste.ts";
 const MOVES: readonly { readonly move: Move; readonly share: number }[] = [
   { move: relocate, share: 40 },
   { move: swap, share: 15 },
+  { move: trade, share: 15 },
   { move: shift, share: 20 },
   { move: merge, share: 12 },
   { move: split, share: 8 },

@@ -74,8 +74,8 @@ export function provenBound(request: PlanRequest, upper: number, labels: number)
 }
 
 /** The best plan of so many steps. */
-export function planOf(request: PlanRequest, steps: number): FiringPlan {
-  const run = planFiring(request, { seed: 1, progress: stepBudget(steps), gapPercent: 0 });
+export function planOf(request: PlanRequest, steps: number, seed = 1): FiringPlan {
+  const run = planFiring(request, { seed, progress: stepBudget(steps), gapPercent: 0 });
   for (;;) {
     const { done, value } = run.next();
     if (done === true) return value;

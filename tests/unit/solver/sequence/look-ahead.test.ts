@@ -199,7 +199,8 @@ describe("of two searches beside each other", () => {
 });
 
 it("begins a large day where promises clash, and ends cheaper than when it began by rank", () => {
-  const day = generatedDay({ pans: 48, ovens: 1, door: "cold", pace: "overloaded", seed: 707 });
-  // As many steps ended on 86.89 when large days still began by rank.
-  expect(planOf(requestOf(day), 3000).cost.total).toBeLessThan(80);
+  const request = requestOf(generatedDay({ pans: 48, ovens: 1, door: "cold", pace: "overloaded", seed: 707 }));
+  // Begun by rank as many steps ended on 94.8, 95.0 and 109.7.
+  const costs = [1, 2, 3].map((seed) => planOf(request, 3000, seed).cost.total);
+  expect(costs.reduce((sum, cost) => sum + cost, 0) / costs.length).toBeLessThan(90);
 });
