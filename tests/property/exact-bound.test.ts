@@ -4,6 +4,7 @@
  */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { readBestDays } from "../bench/records.ts";
 import { leastCost } from "../help/brute-force.ts";
 import type { DayWish } from "../help/days.ts";
 import { gatherBenchDays, generatedDay } from "../help/days.ts";
@@ -202,7 +203,8 @@ describe("sets of pans", () => {
 it("knows how long the oven stands shut before pans of its last load come again", () => {
   const [day] = gatherBenchDays().filter(({ name }) => name === "6-hot-overloaded");
   const request = requestOf(day!.day);
-  const cost = plannedCost(request, 20_000);
+  // Of the best plan ever found: what a short search comes to differs by more than what is looked at here.
+  const { cost } = readBestDays()["6-hot-overloaded"]!;
   const wish = { upper: cost * 1.005, labels: 100_000, grain: COARSE_AS_IS, closer: FINE, rides: false };
   const { bound, ended } = exactBound(request, wish);
   expect(ended).toBe(true);

@@ -43,6 +43,11 @@ describe("what changes, in words", () => {
     expect(ticketWords(seconds, time)).toBe(
       "Ticket T-1 is ready at 16:26, 36 min later than before: 26 min after its promise of 16:00.",
     );
+    // Auckland puts the clock on at 02:00 on 27 September 2026 (IANA time zone database).
+    const night = { ...ticket, promisedAt: null, readyAt: "2026-09-27T01:59:30+12:00", minutes: 0 };
+    expect(ticketWords(night, shopTime({ timeZone: "Pacific/Auckland" }))).toBe(
+      "Ticket T-1 is ready at 03:00, as before.",
+    );
     expect(clockText("2026-09-16T09:00:00+02:00", "2026-09-15T09:00:00+02:00")).toBe("2026-09-16 09:00");
   });
 
