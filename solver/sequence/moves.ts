@@ -82,7 +82,7 @@ export const relocate: Move = (draft, random) => {
   const bake = random.below(draft.day.bakes.length);
   const source = draft.loadOf[bake]!;
   if (source < 0) return undefined;
-  const taken = handful(draft, bake, random);
+  const taken = someAlike(draft, bake, random);
   const { from, to } = joinRange(draft, taken);
   if (from > to) return undefined;
   const { loads } = draft;
@@ -119,7 +119,7 @@ function joinRange(draft: Draft, bakes: readonly number[]): { from: number; to: 
 }
 
 /** The bake, with some or all that are alike to it in its load. */
-function handful(draft: Draft, bake: number, random: Random): number[] {
+function someAlike(draft: Draft, bake: number, random: Random): number[] {
   const group = draft.alike(bake);
   return random.below(3) === 0 ? group : sample(group, 1 + random.below(group.length), bake, random);
 }
@@ -148,7 +148,7 @@ export const swap: Move = (draft, random) => {
   return changed;
 };
 
-/** Handfuls that a load may give away for one that it takes. */
+/** Lots of alike bakes that a load may give away for one that it takes. */
 const MOST_GIVEN = 3;
 
 /** Alike bakes go to another load, full as it may be, and as many of its own as make room for them come back in their stead. */
@@ -157,7 +157,7 @@ export const trade: Move = (draft, random) => {
   const bake = random.below(draft.day.bakes.length);
   const source = draft.loadOf[bake]!;
   if (source < 0) return undefined;
-  const taken = handful(draft, bake, random);
+  const taken = someAlike(draft, bake, random);
   const { from, to } = joinRange(draft, taken);
   if (to <= from) return undefined;
   const target = from + random.below(to - from);
@@ -165,13 +165,13 @@ export const trade: Move = (draft, random) => {
   const [one, other] = [loads[source]!, loads[target]!];
   let left = other.bakes;
   for (let given = 0; given < MOST_GIVEN && left.length > 0; given++) {
-    const next = handful(draft, left[random.below(left.length)]!, random);
+    const next = someAlike(draft, left[random.below(left.length)]!, random);
     if (!next.every((back) => inRange(draft, back, source))) continue;
-    left = left.filter((stays) => !next.includes(stays));
+    left = left.filter((kept) => !next.includes(kept));
     const joined = [...left, ...taken];
     if (!draft.fits(other.oven, joined)) continue;
     const stays = one.bakes.filter((stay) => !taken.includes(stay));
-    const back = [...stays, ...other.bakes.filter((came) => !left.includes(came))];
+    const back = [...stays, ...other.bakes.filter((gone) => !left.includes(gone))];
     return draft.fits(one.oven, back)
       ? loads.with(target, withBakes(other, joined)).with(source, withBakes(one, back))
       : undefined;

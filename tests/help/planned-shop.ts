@@ -16,14 +16,14 @@ export interface PlannedShop {
 export const morning = "2026-06-09T07:05:00Z";
 
 /** The day is put in, planned with a few steps, the plan taken. */
-export async function plannedShop(now = morning): Promise<PlannedShop> {
+export async function plannedShop(now = morning, day = shopDay("small-morning")): Promise<PlannedShop> {
   const service = await testService({ now });
   const done = async (method: string, path: string, body: unknown) => {
     const reply = await service.ask(method, path, { body });
     if (reply.status >= 400) throw new Error(`${method} ${path} answers ${reply.status}: ${reply.text}`);
     return reply.body;
   };
-  await done("PUT", "/day", shopDay("small-morning"));
+  await done("PUT", "/day", day);
   const { id } = await done("POST", "/plans", { seconds: 120, steps: 6 });
   await service.finished(id);
   await done("POST", `/plans/${id}/accept`, {});

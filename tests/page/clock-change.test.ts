@@ -6,10 +6,11 @@ import { DateTime } from "luxon";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, expect, it } from "vitest";
 import type { DayFile } from "../../api/contract/day.ts";
-import type { PlanFile, PlanLoad } from "../../api/contract/plan.ts";
+import type { PlanLoad } from "../../api/contract/plan.ts";
 import { atPage } from "../help/at-page.ts";
-import { shopDay, testService } from "../help/service.ts";
-import type { TestService } from "../help/service.ts";
+import { plannedShop } from "../help/planned-shop.ts";
+import type { PlannedShop } from "../help/planned-shop.ts";
+import { shopDay } from "../help/service.ts";
 
 const zone = "Pacific/Auckland";
 const shop = atPage();
@@ -34,24 +35,10 @@ function nightShift(): DayFile {
   };
 }
 
-interface PlannedAt {
-  readonly service: TestService;
-  readonly plan: PlanFile;
-}
-
-async function planned(day: DayFile, at: string): Promise<PlannedAt> {
-  const service = await testService({ now: at });
-  expect((await service.ask("PUT", "/day", { body: day })).status).toBe(200);
-  const { id } = (await service.ask("POST", "/plans", { body: { seconds: 120, steps: 6 } })).body;
-  await service.finished(id);
-  expect((await service.ask("POST", `/plans/${id}/accept`, { body: {} })).status).toBe(200);
-  return { service, plan: (await service.ask("GET", "/plans/in-force")).body.plan };
-}
-
-let night: PlannedAt;
+let night: PlannedShop;
 
 beforeAll(async () => {
-  night = await planned(nightShift(), now);
+  night = await plannedShop(now, nightShift());
 });
 afterAll(() => night.service.stop());
 
@@ -109,7 +96,7 @@ it("shows what the day file says with another offset by the shop's clock", async
 it("draws full hours of the shop's clock where that is a quarter off the others", async () => {
   const day = { ...shopDay("small-morning"), timeZone: "Asia/Kathmandu" };
   const at = "2026-06-09T02:16:00Z";
-  const { service } = await planned(day, at);
+  const { service } = await plannedShop(at, day);
   try {
     const page = await shop.open("", { at: service, now: at });
     const hours = page.locator(".dayclock svg[aria-hidden] > text");

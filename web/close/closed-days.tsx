@@ -2,10 +2,9 @@
 import { useEffect, useState } from "preact/hooks";
 import type { ClosedDayWithFiles } from "../../api/contract/closed-day.ts";
 import type { DayFile } from "../../api/contract/day.ts";
-import { dayOf, whenOf } from "../parts/clock.ts";
+import { dayAndClock } from "../parts/clock.ts";
 import { gas } from "../parts/figures.ts";
 import { Table } from "../parts/table.tsx";
-import { localOf } from "../parts/zone.ts";
 import { attempt } from "../shell/live.ts";
 import { words } from "../shell/words-en.ts";
 import { filesOf, readClosed } from "./days.ts";
@@ -35,7 +34,7 @@ export function ClosedDays({ days, timeZone }: ClosedDaysParts) {
             <a class="loadlink" href={`#/close/${id}`}>
               {title === "" ? w.untitled : title}
             </a>,
-            closedText(closedAt, timeZone),
+            dayAndClock(timeZone, closedAt),
             summary.bakes,
             summary.pansFailed,
             gas(summary.gasKWh),
@@ -45,12 +44,6 @@ export function ClosedDays({ days, timeZone }: ClosedDaysParts) {
       )}
     </>
   );
-}
-
-/** With its date, in the shop's time. */
-function closedText(instant: string, timeZone: string): string {
-  const local = localOf(timeZone, instant);
-  return `${dayOf(local)} ${whenOf(local, local)}`;
 }
 
 export function ClosedDayShown({ id }: { readonly id: string }) {
@@ -68,7 +61,7 @@ export function ClosedDayShown({ id }: { readonly id: string }) {
       </p>
       {read !== null && day !== undefined && (
         <>
-          <p>{w.closedAt(closedText(read.closedAt, day.timeZone))}</p>
+          <p>{w.closedAt(dayAndClock(day.timeZone, read.closedAt))}</p>
           <Summary summary={read.summary} />
           <Saved ofDay={read.summary.saved} spans={null} currency={day.currency ?? "EUR"} />
           <Firings summary={read.summary} />
@@ -99,7 +92,7 @@ function Plans({ read, timeZone }: { readonly read: ClosedDayWithFiles; readonly
           rows={read.plans.map((plan) => [
             plan.id,
             w.planKind[plan.kind],
-            closedText(plan.acceptedAt, timeZone),
+            dayAndClock(timeZone, plan.acceptedAt),
             plan.version,
           ])}
         />

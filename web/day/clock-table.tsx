@@ -20,8 +20,8 @@ export function ClockTable({ planned: { day }, loads, lanes }: TableParts) {
     phasesOf(load).map(({ name, from, to }) => [
       ovenName(day, load.oven),
       `${words.load(load.id)}: ${words.phase[name]}`,
-      clockAt(from, day.timeZone),
-      clockAt(to, day.timeZone),
+      clockAt(day.timeZone, from),
+      clockAt(day.timeZone, to),
     ]),
   );
   const tasks = lanes.flatMap((lane) =>

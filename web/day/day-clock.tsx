@@ -101,7 +101,7 @@ function Hours({ scale, timeZone }: { readonly scale: Scale; readonly timeZone: 
           text-anchor={i === 0 ? "start" : i === all.length - 1 ? "end" : "middle"}
           {...(i === all.length - 1 ? { dx: 28 } : {})}
         >
-          {clockAt(tick, timeZone)}
+          {clockAt(timeZone, tick)}
         </text>
       ))}
     </svg>

@@ -1,12 +1,11 @@
 /** The list of pans, filtered by next coat, each with the button that says what happened to it. */
 import { useState } from "preact/hooks";
 import type { DayFile } from "../../api/contract/day.ts";
-import { clockOf, dayOf } from "../parts/clock.ts";
+import { clockOf, dayAndClock } from "../parts/clock.ts";
 import type { PanFile } from "../parts/day-lookup.ts";
 import { ChoiceField } from "../parts/field.tsx";
 import { length, lengths, mass } from "../parts/figures.ts";
 import { Table } from "../parts/table.tsx";
-import { localOf } from "../parts/zone.ts";
 import { words } from "../shell/words-en.ts";
 import { coatKey, coatSaid } from "./pan-rows.ts";
 import type { PanRow } from "./pan-rows.ts";
@@ -51,7 +50,7 @@ export function PanList({ day, rows, chosen, onChoose }: ListParts) {
             sizeOf(row.pan),
             mass(row.pan.massKg),
             coatSaid(day, row.pan.coating, row.nextCoat),
-            row.pan.promisedAt && promiseOf(day, row.pan.promisedAt),
+            row.pan.promisedAt && dayAndClock(day.timeZone, row.pan.promisedAt),
             stateOf(row),
             <button class="second" aria-expanded={chosen === row.pan.id} onClick={() => onChoose(row.pan.id)}>
               {w.change}
@@ -67,12 +66,6 @@ export function PanList({ day, rows, chosen, onChoose }: ListParts) {
 export function sizeOf({ shape }: PanFile): string {
   if (shape.kind === "disc") return `Ø ${length(shape.diameterCm)}`;
   return shape.kind === "rectangle" ? lengths(shape.widthCm, shape.depthCm) : `${shape.dm2} dm²`;
-}
-
-/** With its date, in the shop's time. */
-function promiseOf({ timeZone }: DayFile, promisedAt: string): string {
-  const local = localOf(timeZone, promisedAt);
-  return `${dayOf(local)} ${clockOf(local)}`;
 }
 
 function stateOf({ state, note, inside, next }: PanRow): string {

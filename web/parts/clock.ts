@@ -1,6 +1,6 @@
 /** Instants as the shop's clock shows them. The plan's instants carry the shop's offset, so their text is the shop's time. */
 import { language } from "./language.ts";
-import { instantIn } from "./zone.ts";
+import { instantIn, localOf } from "./zone.ts";
 
 const shopTime = { timeZone: "UTC" } as const;
 const numeric = new Intl.DateTimeFormat(language, { ...shopTime, hour: "numeric", minute: "2-digit" });
@@ -25,9 +25,15 @@ export function millisOf(instant: string): number {
   return Date.parse(instant);
 }
 
-/** A moment's clock text in a time zone. */
-export function clockAt(millis: number, timeZone: string): string {
+/** The clock text of a moment, milliseconds since 1970, in a time zone. */
+export function clockAt(timeZone: string, millis: number): string {
   return clockOf(instantIn(timeZone, millis));
+}
+
+/** "Tue 9 Jun 07:30" in a time zone, of an instant or of a local time as a day file has it. */
+export function dayAndClock(timeZone: string, text: string): string {
+  const local = localOf(timeZone, text);
+  return `${dayOf(local)} ${clockOf(local)}`;
 }
 
 /** "2026-06-09", to compare. */

@@ -3,27 +3,32 @@
 const MINUTE = 60_000;
 const formats = new Map<string, Intl.DateTimeFormat>();
 
+/** Made once for each zone: a format takes longer to make than to use. */
+function formatOf(timeZone: string): Intl.DateTimeFormat {
+  const known = formats.get(timeZone);
+  if (known !== undefined) return known;
+  const made = new Intl.DateTimeFormat("en", {
+    timeZone,
+    hourCycle: "h23",
+    year: "numeric",
+    month: "2-digit",
+    day: "2-digit",
+    hour: "2-digit",
+    minute: "2-digit",
+    second: "2-digit",
+  });
+  formats.set(timeZone, made);
+  return made;
+}
+
 /** Milliseconds of the zone's date and time as if they were UTC. Parts of a second fall off. */
 function wallMillis(millis: number, timeZone: string): number {
-  const format =
-    formats.get(timeZone) ??
-    new Intl.DateTimeFormat("en", {
-      timeZone,
-      hourCycle: "h23",
-      year: "numeric",
-      month: "2-digit",
-      day: "2-digit",
-      hour: "2-digit",
-      minute: "2-digit",
-      second: "2-digit",
-    });
-  formats.set(timeZone, format);
-  const parts = format.formatToParts(millis);
+  const parts = formatOf(timeZone).formatToParts(millis);
   const of = (type: Intl.DateTimeFormatPartTypes): string => parts.find((part) => part.type === type)?.value ?? "";
   return Date.parse(`${of("year")}-${of("month")}-${of("day")}T${of("hour")}:${of("minute")}:${of("second")}Z`);
 }
 
-/** "2026-06-09T08:05:30+01:00". Parts of a second fall off. */
+/** "2026-06-09T08:05:30+01:00" of milliseconds since 1970. Parts of a second fall off. */
 export function instantIn(timeZone: string, millis: number): string {
   const wall = wallMillis(millis, timeZone);
   const ahead = Math.round((wall - millis) / MINUTE);
@@ -32,7 +37,7 @@ export function instantIn(timeZone: string, millis: number): string {
   return new Date(wall).toISOString().slice(0, 19) + offset;
 }
 
-/** "2026-06-09T08:05", as a field for a local time wants it. */
+/** "2026-06-09T08:05" of milliseconds since 1970, as a field for a local time wants it. */
 export function localIn(timeZone: string, millis: number): string {
   return instantIn(timeZone, millis).slice(0, 16);
 }

@@ -1,10 +1,11 @@
 /** Chamber, slowest and fastest metal of a firing over its minutes, with the range that suits every pan shaded. */
 import type { PlanLoad } from "../../api/contract/plan.ts";
-import { clockAt, millisOf } from "../parts/clock.ts";
+import { clockOf, millisOf } from "../parts/clock.ts";
 import { metalRange } from "../parts/day-lookup.ts";
 import { bare, temperature } from "../parts/figures.ts";
 import { burnerOffWindow } from "../parts/load-now.ts";
 import { Table } from "../parts/table.tsx";
+import { movedBy } from "../parts/zone.ts";
 import { words } from "../shell/words-en.ts";
 import type { SheetPart } from "./load-sheet.tsx";
 
@@ -25,8 +26,7 @@ export function LoadCurve({ planned, one: { load } }: SheetPart) {
   const range = metalRange(planned.day, load);
   const off = burnerOffWindow(planned.day, load);
   const { timeZone } = planned.day;
-  const closes = millisOf(load.doorClosesAt);
-  const minuteOf = (instant: string): number => (millisOf(instant) - closes) / 60_000;
+  const minuteOf = (instant: string): number => (millisOf(instant) - millisOf(load.doorClosesAt)) / 60_000;
   const hasPans = load.pans.length > 0;
   return (
     <section>
@@ -51,7 +51,7 @@ export function LoadCurve({ planned, one: { load } }: SheetPart) {
         ))}
         {quarters(last.minute).map((minute) => (
           <text class="minute" x={x(minute)} y={high - 6} text-anchor="middle">
-            {clockAt(closes + minute * 60_000, timeZone)}
+            {clockOf(movedBy(timeZone, load.doorClosesAt, minute))}
           </text>
         ))}
         {off !== null && (
@@ -135,7 +135,7 @@ function CurveTable({ load, timeZone }: { readonly load: PlanLoad; readonly time
       caption={words.sheet.curve}
       columns={[c.minute, words.sheet.line.chamberC, c.slowest, c.fastest]}
       rows={rows.map(({ minute, chamberC, slowestC, fastestC }) => [
-        clockAt(millisOf(load.doorClosesAt) + minute * 60_000, timeZone),
+        clockOf(movedBy(timeZone, load.doorClosesAt, minute)),
         temperature(chamberC),
         temperature(slowestC),
         temperature(fastestC),

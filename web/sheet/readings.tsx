@@ -63,7 +63,7 @@ export function Readings({ planned, one: { load }, live, now }: ReadingsParts) {
           .filter(({ reading }) => reading.load === load.id)
           .map(({ at, reading }) => (
             <li>
-              {clockAt(millisOf(at), planned.day.timeZone)} {reading.pan ?? words.sheet.line.chamberC}{" "}
+              {clockAt(planned.day.timeZone, millisOf(at))} {reading.pan ?? words.sheet.line.chamberC}{" "}
               <strong>{temperature(reading.metalC ?? reading.chamberC ?? 0)}</strong>
             </li>
           ))}

@@ -113,7 +113,7 @@ function Step({ kind, said, timeZone, canSay, canUndo, onSay, onUndo }: StepPart
   return (
     <p class="said">
       <span role="status">
-        {words.sheet.saidAt(words.sheet.step[kind], clockAt(happenedAt(said), timeZone))}
+        {words.sheet.saidAt(words.sheet.step[kind], clockAt(timeZone, happenedAt(said)))}
         {said.who !== "" && <small> {said.who}</small>}
       </span>
       <button class="second" disabled={!canUndo} onClick={() => onUndo(said.id)}>

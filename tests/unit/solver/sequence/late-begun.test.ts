@@ -1,5 +1,5 @@
 /** A search that begins when some of its budget is spent gives each stage its share of the rest. */
-import { expect, it, vi } from "vitest";
+import { afterEach, expect, it, vi } from "vitest";
 import { dayModel } from "../../../../solver/day/day-model.ts";
 import { closeBook, EXACT_BUCKET_K, SEARCH_BUCKET_K } from "../../../../solver/loads/recipe-book.ts";
 import { createLp } from "../../../../solver/lp/lp.ts";
@@ -12,6 +12,8 @@ import { Timetable } from "../../../../solver/sequence/timetable.ts";
 import { restOf, stepBudget } from "../../../../solver/stop.ts";
 import { generatedDay } from "../../../help/days.ts";
 import { requestOf } from "../../../help/exact-bound.ts";
+
+afterEach(() => vi.restoreAllMocks());
 
 it.each([0, 0.4, 0.9])("looks ahead for its share of the rest where %d is spent", (spent) => {
   const request = requestOf(generatedDay({ pans: 48, ovens: 2, door: "cold", pace: "overloaded", seed: 4 }));
@@ -41,7 +43,6 @@ it.each([0, 0.4, 0.9])("looks ahead for its share of the rest where %d is spent"
   for (let pause = 0; pause < share + 20; pause++) pauses.next();
   expect(looks).toBeGreaterThanOrEqual(share - 1);
   expect(looks).toBeLessThanOrEqual(share + 1);
-  vi.restoreAllMocks();
 });
 
 it("tells the share of what is left, and ends when the whole does", () => {

@@ -1,4 +1,4 @@
-/** Handfuls of two loads that change places: loads stay within the oven's floor, coats in their order. */
+/** Lots of alike pans of two loads that change places: loads stay within the oven's floor, coats in their order. */
 import { expect, it } from "vitest";
 import { dayModel } from "../../../../solver/day/day-model.ts";
 import { RecipeBook } from "../../../../solver/loads/recipe-book.ts";
