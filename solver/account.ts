@@ -3,7 +3,7 @@ import type { DayModel } from "./day/day-model.ts";
 import type { Cost, FiringPlan, LeftOver, Load, Proof, TicketReady } from "./firing-plan.ts";
 import { savings } from "./gas/savings.ts";
 import type { Reason } from "./reason.ts";
-import { newLoad } from "./sequence/moves.ts";
+import { newLoad } from "./sequence/sequence.ts";
 import type { Sequence } from "./sequence/sequence.ts";
 import type { Timetable } from "./sequence/timetable.ts";
 import type { Timed } from "./sequence/write-plan.ts";

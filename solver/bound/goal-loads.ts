@@ -2,7 +2,7 @@
  * The loads of a sequence that the proof has finished, as a plan could have them: which pans, in which order. Its times are too
  * good to be true, and of alike pans it only knows how many.
  */
-import { newLoad } from "../sequence/moves.ts";
+import { newLoad } from "../sequence/sequence.ts";
 import type { PlannedLoad } from "../sequence/sequence.ts";
 import type { Label } from "./label.ts";
 import type { ProofTask } from "./proof-task.ts";

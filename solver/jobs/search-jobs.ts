@@ -1,7 +1,7 @@
 /** Stage 4 of plan.ts on days that come down to jobs: the arrangements found are offered to the search as sequences. */
 import type { Random } from "../random.ts";
 import { PLAIN_TASTE } from "../sequence/careful-hand.ts";
-import { newLoad } from "../sequence/moves.ts";
+import { newLoad } from "../sequence/sequence.ts";
 import type { Improvement } from "../sequence/improvement.ts";
 import type { Search } from "../sequence/search.ts";
 import type { PlannedLoad, Sequence } from "../sequence/sequence.ts";

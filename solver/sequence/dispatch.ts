@@ -5,7 +5,7 @@
 import type { Group, Keys } from "./dispatch-keys.ts";
 import { ALONE, groupsOf } from "./dispatch-keys.ts";
 import { LoadFiller } from "./load-filler.ts";
-import { newLoad } from "./moves.ts";
+import { newLoad } from "./sequence.ts";
 import { firstFreeOven } from "./ready.ts";
 import type { PlannedLoad, Sequence } from "./sequence.ts";
 import { ShopState } from "./shop-state.ts";

@@ -5,7 +5,7 @@
  */
 import { packIntoLoads } from "../fit/load-count.ts";
 import { packPanOf } from "../loads/place-load.ts";
-import { newLoad } from "./moves.ts";
+import { newLoad } from "./sequence.ts";
 import type { PlannedLoad } from "./sequence.ts";
 import type { Timetable } from "./timetable.ts";
 

@@ -4,7 +4,7 @@
  */
 import type { Random } from "../random.ts";
 import type { Evaluator } from "./evaluate.ts";
-import type { Draft } from "./moves.ts";
+import type { Draft } from "./draft.ts";
 
 export interface LateRuin {
   readonly bakes: readonly number[];

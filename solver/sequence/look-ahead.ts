@@ -8,7 +8,7 @@ import type { Built } from "./dispatch.ts";
 import type { Group } from "./dispatch-keys.ts";
 import { groupsOf } from "./dispatch-keys.ts";
 import { LoadFiller } from "./load-filler.ts";
-import { newLoad } from "./moves.ts";
+import { newLoad } from "./sequence.ts";
 import { firstFreeOven } from "./ready.ts";
 import type { PlannedLoad } from "./sequence.ts";
 import { ShopState } from "./shop-state.ts";

@@ -7,7 +7,7 @@ import type { Load } from "../lp-models/cover-task.ts";
 import { chooseLoads } from "../lp-models/partition.ts";
 import type { Lp } from "../lp/lp.ts";
 import type { Placed, PlacedLoad } from "./lp-placed.ts";
-import { newLoad } from "./moves.ts";
+import { newLoad } from "./sequence.ts";
 import type { PlannedLoad } from "./sequence.ts";
 import type { Timetable } from "./timetable.ts";
 

@@ -5,8 +5,9 @@
 import type { Random } from "../random.ts";
 import { Evaluator } from "./evaluate.ts";
 import { chooseLateRuin } from "./late-ruin.ts";
-import type { Draft, Move } from "./moves.ts";
-import { delay, merge, relocate, retune, shift, split, swap, trade } from "./moves.ts";
+import type { Draft, Move } from "./draft.ts";
+import { swap, trade } from "./exchanges.ts";
+import { delay, merge, relocate, retune, shift, split } from "./moves.ts";
 import { chooseRuin, insertAll, stepsToInsert, without } from "./rebuild.ts";
 import { Refiller } from "./refill.ts";
 import type { PlannedLoad, Sequence, Taste } from "./sequence.ts";

@@ -3,7 +3,7 @@
  * first goes next, with those pans of its kinds that are ready first.
  */
 import type { PoolLoad } from "../loads/pool.ts";
-import { newLoad } from "./moves.ts";
+import { newLoad } from "./sequence.ts";
 import type { PlannedLoad, Taste } from "./sequence.ts";
 import type { ShopState } from "./shop-state.ts";
 import type { Timetable } from "./timetable.ts";

@@ -5,7 +5,8 @@ import type { Evaluator } from "./evaluate.ts";
 import { lateByFollowing } from "./following.ts";
 import type { Place } from "./likely-places.ts";
 import { LIKELY_PLACES, likelyPlaces, withPlace } from "./likely-places.ts";
-import { Draft, newLoad, withBakes } from "./moves.ts";
+import { Draft } from "./draft.ts";
+import { newLoad, withBakes } from "./sequence.ts";
 import type { PlannedLoad, Taste } from "./sequence.ts";
 
 /** Bakes that leave together: a small load, a few tickets, a window of loads, or the pans of a line and their like. */

@@ -5,8 +5,8 @@
 import type { Random } from "../random.ts";
 import type { Evaluator } from "./evaluate.ts";
 import { LoadFiller } from "./load-filler.ts";
-import type { Draft } from "./moves.ts";
-import { newLoad } from "./moves.ts";
+import type { Draft } from "./draft.ts";
+import { newLoad } from "./sequence.ts";
 import { firstFreeOven, readyFor } from "./ready.ts";
 import type { PlannedLoad, Taste } from "./sequence.ts";
 import { ShopState } from "./shop-state.ts";

@@ -31,7 +31,7 @@ import {
 } from "./budget-shares.ts";
 import { Evaluator } from "./evaluate.ts";
 import { LpIdeas } from "./lp-ideas.ts";
-import { Draft } from "./moves.ts";
+import { Draft } from "./draft.ts";
 import type { IsSpentAfter } from "./neighbours.ts";
 import { Neighbours } from "./neighbours.ts";
 import { Dispatcher } from "./dispatch.ts";

@@ -55,3 +55,14 @@ export function plainLoad(load: PlannedLoad): PlannedLoad {
   const { resolved: _, ...plain } = load;
   return plain;
 }
+
+/** By the oven's own choice of set-point, pre-heat and door, as soon as it can. */
+export function newLoad(oven: number, bakes: readonly number[]): PlannedLoad {
+  return { oven, bakes, setPointC: 0, preheat: "auto", delayMinutes: 0, coastMinutes: null };
+}
+
+/** The load with other bakes, its set-point chosen anew. */
+export function withBakes(load: PlannedLoad, bakes: readonly number[]): PlannedLoad {
+  const { setPointC: _, shelfSet: __, ...kept } = plainLoad(load);
+  return { ...kept, bakes, setPointC: 0 };
+}

@@ -6,7 +6,7 @@ import type { Evaluator } from "./evaluate.ts";
 import { jointFirings } from "./joint-firings.ts";
 import type { Polished } from "./polish.ts";
 import { polish } from "./polish.ts";
-import { newLoad } from "./moves.ts";
+import { newLoad } from "./sequence.ts";
 import type { PlannedLoad, Taste } from "./sequence.ts";
 import { studyLoads } from "./study-loads.ts";
 import { TASTES } from "./taste.ts";

@@ -5,7 +5,7 @@ import { proveBound } from "../../../../solver/bound/prove.ts";
 import { dayModel } from "../../../../solver/day/day-model.ts";
 import { closeBook, EXACT_BUCKET_K } from "../../../../solver/loads/recipe-book.ts";
 import { Evaluator } from "../../../../solver/sequence/evaluate.ts";
-import { newLoad } from "../../../../solver/sequence/moves.ts";
+import { newLoad } from "../../../../solver/sequence/sequence.ts";
 import type { Polished } from "../../../../solver/sequence/polish.ts";
 import { Timetable } from "../../../../solver/sequence/timetable.ts";
 import type { DayWish } from "../../../help/days.ts";

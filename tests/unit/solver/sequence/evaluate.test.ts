@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { dayModel } from "../../../../solver/day/day-model.ts";
 import { EXACT_BUCKET_K, RecipeBook } from "../../../../solver/loads/recipe-book.ts";
 import { Evaluator } from "../../../../solver/sequence/evaluate.ts";
-import { newLoad } from "../../../../solver/sequence/moves.ts";
+import { newLoad } from "../../../../solver/sequence/sequence.ts";
 import { Timetable } from "../../../../solver/sequence/timetable.ts";
 import { areaLine, fixedCoat, smallRequest } from "../../../help/requests.ts";
 

@@ -5,7 +5,7 @@ import { EXACT_BUCKET_K, RecipeBook } from "../../../../solver/loads/recipe-book
 import { seededRandom } from "../../../../solver/random.ts";
 import { Evaluator } from "../../../../solver/sequence/evaluate.ts";
 import { lateByFollowing } from "../../../../solver/sequence/following.ts";
-import { newLoad } from "../../../../solver/sequence/moves.ts";
+import { newLoad } from "../../../../solver/sequence/sequence.ts";
 import { insertAll } from "../../../../solver/sequence/rebuild.ts";
 import { Timetable } from "../../../../solver/sequence/timetable.ts";
 import { areaLine, fixedCoat, smallRequest } from "../../../help/requests.ts";

@@ -4,7 +4,8 @@ import { EXACT_BUCKET_K, RecipeBook } from "../../../../solver/loads/recipe-book
 import { seededRandom } from "../../../../solver/random.ts";
 import { Evaluator } from "../../../../solver/sequence/evaluate.ts";
 import { chooseLateRuin } from "../../../../solver/sequence/late-ruin.ts";
-import { Draft, newLoad } from "../../../../solver/sequence/moves.ts";
+import { Draft } from "../../../../solver/sequence/draft.ts";
+import { newLoad } from "../../../../solver/sequence/sequence.ts";
 import type { Sequence } from "../../../../solver/sequence/sequence.ts";
 import { Timetable } from "../../../../solver/sequence/timetable.ts";
 import { areaLine, smallRequest } from "../../../help/requests.ts";

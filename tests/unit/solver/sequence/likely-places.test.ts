@@ -6,7 +6,7 @@ import { carefulHand, PLAIN_TASTE } from "../../../../solver/sequence/careful-ha
 import { Evaluator } from "../../../../solver/sequence/evaluate.ts";
 import type { Place } from "../../../../solver/sequence/likely-places.ts";
 import { LIKELY_PLACES, likelyPlaces, withPlace } from "../../../../solver/sequence/likely-places.ts";
-import { newLoad } from "../../../../solver/sequence/moves.ts";
+import { newLoad } from "../../../../solver/sequence/sequence.ts";
 import type { PlannedLoad } from "../../../../solver/sequence/sequence.ts";
 import { Timetable } from "../../../../solver/sequence/timetable.ts";
 import type { PlanRequest } from "../../../../solver/shop.ts";

@@ -8,7 +8,7 @@ import { placeAll } from "../../../../solver/sequence/lp-placed.ts";
 import { LoadPool } from "../../../../solver/sequence/lp-pool.ts";
 import { reassign } from "../../../../solver/sequence/lp-reassign.ts";
 import { retime } from "../../../../solver/sequence/lp-retime.ts";
-import { newLoad } from "../../../../solver/sequence/moves.ts";
+import { newLoad } from "../../../../solver/sequence/sequence.ts";
 import type { Sequence } from "../../../../solver/sequence/sequence.ts";
 import { Timetable } from "../../../../solver/sequence/timetable.ts";
 import { areaLine, fixedCoat, smallRequest } from "../../../help/requests.ts";

@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { dayModel } from "../../../../solver/day/day-model.ts";
 import { EXACT_BUCKET_K, RecipeBook } from "../../../../solver/loads/recipe-book.ts";
-import { newLoad } from "../../../../solver/sequence/moves.ts";
+import { newLoad } from "../../../../solver/sequence/sequence.ts";
 import { firstFreeOven, leadMinutes, readyFor } from "../../../../solver/sequence/ready.ts";
 import { Timetable } from "../../../../solver/sequence/timetable.ts";
 import { areaLine, fixedCoat, fixedOven, smallRequest } from "../../../help/requests.ts";

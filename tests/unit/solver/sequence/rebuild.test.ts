@@ -4,7 +4,8 @@ import { EXACT_BUCKET_K, RecipeBook } from "../../../../solver/loads/recipe-book
 import { seededRandom } from "../../../../solver/random.ts";
 import { PLAIN_TASTE } from "../../../../solver/sequence/careful-hand.ts";
 import { Evaluator } from "../../../../solver/sequence/evaluate.ts";
-import { Draft, newLoad } from "../../../../solver/sequence/moves.ts";
+import { Draft } from "../../../../solver/sequence/draft.ts";
+import { newLoad } from "../../../../solver/sequence/sequence.ts";
 import { insertAll, without } from "../../../../solver/sequence/rebuild.ts";
 import { Timetable } from "../../../../solver/sequence/timetable.ts";
 import { areaLine, fixedCoat, smallRequest } from "../../../help/requests.ts";

@@ -5,7 +5,8 @@ import { RecipeBook, SEARCH_BUCKET_K } from "../../../../solver/loads/recipe-boo
 import { seededRandom } from "../../../../solver/random.ts";
 import { carefulHand, PLAIN_TASTE } from "../../../../solver/sequence/careful-hand.ts";
 import { Evaluator } from "../../../../solver/sequence/evaluate.ts";
-import { Draft, newLoad } from "../../../../solver/sequence/moves.ts";
+import { Draft } from "../../../../solver/sequence/draft.ts";
+import { newLoad } from "../../../../solver/sequence/sequence.ts";
 import { Refiller } from "../../../../solver/sequence/refill.ts";
 import type { PlannedLoad } from "../../../../solver/sequence/sequence.ts";
 import { Timetable } from "../../../../solver/sequence/timetable.ts";

@@ -4,7 +4,7 @@ import { dayModel } from "../../../../solver/day/day-model.ts";
 import { planFiring } from "../../../../solver/index.ts";
 import { closeBook, EXACT_BUCKET_K } from "../../../../solver/loads/recipe-book.ts";
 import { Evaluator } from "../../../../solver/sequence/evaluate.ts";
-import { newLoad } from "../../../../solver/sequence/moves.ts";
+import { newLoad } from "../../../../solver/sequence/sequence.ts";
 import type { Sequence } from "../../../../solver/sequence/sequence.ts";
 import { studyLoads } from "../../../../solver/sequence/study-loads.ts";
 import { TASTES } from "../../../../solver/sequence/taste.ts";

@@ -6,7 +6,7 @@ import { seededRandom } from "../../../../solver/random.ts";
 import { carefulHand, PLAIN_TASTE } from "../../../../solver/sequence/careful-hand.ts";
 import { Dispatcher } from "../../../../solver/sequence/dispatch.ts";
 import { changed, firstKeys } from "../../../../solver/sequence/dispatch-keys.ts";
-import { newLoad } from "../../../../solver/sequence/moves.ts";
+import { newLoad } from "../../../../solver/sequence/sequence.ts";
 import type { ShopState } from "../../../../solver/sequence/shop-state.ts";
 import { Timetable } from "../../../../solver/sequence/timetable.ts";
 import type { PlanRequest } from "../../../../solver/shop.ts";

@@ -3,8 +3,11 @@ import { expect, it } from "vitest";
 import { dayModel } from "../../../../solver/day/day-model.ts";
 import { RecipeBook } from "../../../../solver/loads/recipe-book.ts";
 import { seededRandom } from "../../../../solver/random.ts";
-import type { Move } from "../../../../solver/sequence/moves.ts";
-import { Draft, newLoad, relocate, swap, trade } from "../../../../solver/sequence/moves.ts";
+import type { Move } from "../../../../solver/sequence/draft.ts";
+import { Draft } from "../../../../solver/sequence/draft.ts";
+import { swap, trade } from "../../../../solver/sequence/exchanges.ts";
+import { relocate } from "../../../../solver/sequence/moves.ts";
+import { newLoad } from "../../../../solver/sequence/sequence.ts";
 import type { PlanRequest } from "../../../../solver/shop.ts";
 import { areaLine, fixedCoat, fixedOven, smallRequest } from "../../../help/requests.ts";
 

@@ -3,7 +3,7 @@ import { expect, it } from "vitest";
 import { dayModel } from "../../../../solver/day/day-model.ts";
 import { RecipeBook, SEARCH_BUCKET_K } from "../../../../solver/loads/recipe-book.ts";
 import { groupsOf } from "../../../../solver/sequence/dispatch-keys.ts";
-import { newLoad } from "../../../../solver/sequence/moves.ts";
+import { newLoad } from "../../../../solver/sequence/sequence.ts";
 import { FIRST_TASTE } from "../../../../solver/sequence/taste.ts";
 import { Timetable } from "../../../../solver/sequence/timetable.ts";
 import { Waiting } from "../../../../solver/sequence/waiting.ts";
