@@ -3,8 +3,8 @@
  * last one, and come back first, so that it finds room where the others stood.
  */
 import type { Random } from "../random.ts";
-import type { Evaluator } from "./evaluate.ts";
 import type { Draft } from "./draft.ts";
+import type { Evaluator } from "./evaluate.ts";
 
 export interface LateRuin {
   readonly bakes: readonly number[];

@@ -3,12 +3,13 @@
  * taste, or bakes taken out and put back where they cost least.
  */
 import type { Random } from "../random.ts";
-import { Evaluator } from "./evaluate.ts";
-import { chooseLateRuin } from "./late-ruin.ts";
 import type { Draft, Move } from "./draft.ts";
-import { swap, trade } from "./exchanges.ts";
-import { delay, merge, relocate, retune, shift, split } from "./moves.ts";
+import { Evaluator } from "./evaluate.ts";
+import { eject, swap, trade } from "./exchanges.ts";
+import { chooseLateRuin } from "./late-ruin.ts";
+import { delay, merge, relocate, retune, shift, shiftRow, split } from "./moves.ts";
 import { chooseRuin, insertAll, stepsToInsert, without } from "./rebuild.ts";
+import { rechain } from "./rechain.ts";
 import { Refiller } from "./refill.ts";
 import type { PlannedLoad, Sequence, Taste } from "./sequence.ts";
 import { drawTaste } from "./taste.ts";
@@ -17,7 +18,10 @@ const MOVES: readonly { readonly move: Move; readonly share: number }[] = [
   { move: relocate, share: 40 },
   { move: swap, share: 15 },
   { move: trade, share: 15 },
+  { move: eject, share: 15 },
+  { move: rechain, share: 15 },
   { move: shift, share: 20 },
+  { move: shiftRow, share: 10 },
   { move: merge, share: 12 },
   { move: split, share: 8 },
   { move: retune, share: 5 },

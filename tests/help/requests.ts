@@ -74,3 +74,13 @@ export function smallRequest(over: Partial<PlanRequest> = {}): PlanRequest {
     ...over,
   };
 }
+
+/** Alike pans of 10 dm², each a ticket of its own, with a primer and a top coat: bakes 0 and 1, 2 and 3, … */
+export function twoCoatRequest(floorDm2: number, ...ids: readonly string[]): PlanRequest {
+  const coats = [fixedCoat({ name: "primer" }), fixedCoat({ name: "top coat" })];
+  return smallRequest({
+    coatings: [{ id: "two", name: "two coats", coats }],
+    ovens: [fixedOven({ space: { kind: "area", dm2: floorDm2 } })],
+    lines: ids.map((id) => areaLine(id)),
+  });
+}
