@@ -7,15 +7,20 @@ import { Draft } from "../../solver/sequence/draft.ts";
 import { newLoad } from "../../solver/sequence/sequence.ts";
 import type { PlanRequest } from "../../solver/shop.ts";
 
-/** Bakes of each load of oven 0, in ascending order, as the move leaves them: one for each of 400 draws that found something to do. */
-export function movedLoads(move: Move, request: PlanRequest, loads: readonly (readonly number[])[]): number[][][] {
+/** Bakes of each load of oven 0, in ascending order, as the move leaves them: one for each of so many draws that found something to do. */
+export function movedLoads(
+  move: Move,
+  request: PlanRequest,
+  loads: readonly (readonly number[])[],
+  draws = 400,
+): number[][][] {
   const draft = new Draft(
     new RecipeBook(dayModel(request), 0),
     loads.map((bakes) => newLoad(0, bakes)),
   );
   const random = seededRandom(5);
   const sorted = (bakes: readonly number[]): number[] => bakes.toSorted((a, b) => a - b);
-  return Array.from({ length: 400 }, () => move(draft, random))
+  return Array.from({ length: draws }, () => move(draft, random))
     .filter((found) => found !== undefined)
     .map((found) => found.map(({ bakes }) => sorted(bakes)));
 }

@@ -51,7 +51,7 @@ it("sends what makes room for a large pan to several loads, which no trade does"
 });
 
 it("bakes each of some alike pans once", () => {
-  const found = movedLoads(eject, largeAndSmall(1, 1, 1, 1, 1), [[0, 1], [2, 3, 4], [5]]);
+  const found = movedLoads(eject, largeAndSmall(1, 1, 1, 1, 1), [[0, 1], [2, 3, 4], [5]], 5000);
   expect(found.length).toBeGreaterThan(0);
   expectSound(found, 6);
 });
